@@ -1,0 +1,1 @@
+"""From a floor plan to surfaces, disinfectant, crew time and a price."""

@@ -1,0 +1,1 @@
+"""What is known about a site: rooms in metres, openings, furnishings, and each doubt."""
