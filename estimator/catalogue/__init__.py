@@ -1,0 +1,1 @@
+"""The book of furniture, room uses, strengths, paces and rates, as data files."""

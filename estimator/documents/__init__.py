@@ -1,0 +1,1 @@
+"""Quotes, schedules and drawings on paper and as files."""

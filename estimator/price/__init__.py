@@ -1,0 +1,1 @@
+"""What the work costs and what is charged for it."""

@@ -1,0 +1,1 @@
+"""How much solution of which strength every surface takes, and how it is mixed."""

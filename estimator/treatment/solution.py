@@ -1,0 +1,144 @@
+"""The solution: litres by strength, how they are mixed and in which tanks they go."""
+
+from attrs import field, frozen
+
+from estimator.measures import (
+    CubicMetres,
+    CubicMetresPerSquareMetre,
+    Kilograms,
+    KilogramsPerCubicMetre,
+    Seconds,
+    SquareMetres,
+    checked,
+)
+from estimator.surfaces.schedule import Lie
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Dose:
+    """What one room takes at one strength.
+
+    Parameters
+    ----------
+    volume
+        Liquid sprayed in the room at this strength, losses included, all passes together.
+    passes
+        How often the room is gone over so that the film stays wet for the contact time.
+    wiped
+        Area that is wiped and rinsed after the contact time because food touches it.
+    """
+
+    room: str
+    zone: str
+    area: SquareMetres
+    volume: CubicMetres
+    passes: int
+    contact_time: Seconds
+    wiped: SquareMetres
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class TankFill:
+    """One filling of the tank: solution made up, and what goes into it."""
+
+    volume: CubicMetres
+    tablets: int = 0
+    powder: Kilograms = 0.0
+    concentrate: CubicMetres = 0.0
+    water: CubicMetres
+    strength: KilogramsPerCubicMetre
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Mix:
+    """All solution of one strength.
+
+    Parameters
+    ----------
+    zones
+        The strength zones it serves.
+    wanted
+        Strength asked for; ``strength`` of each fill is what is really obtained.
+    needed
+        Liquid sprayed, losses included.
+    made
+        Liquid made up in all fills; the rest is left over.
+    """
+
+    zones: tuple[str, ...]
+    wanted: KilogramsPerCubicMetre
+    contact_time: Seconds
+    needed: CubicMetres
+    fills: tuple[TankFill, ...] = field(converter=tuple)
+
+    @property
+    def made(self) -> CubicMetres:
+        """Liquid made up in all fills."""
+        return sum(fill.volume for fill in self.fills)
+
+    @property
+    def left_over(self) -> CubicMetres:
+        """Liquid made up but not needed."""
+        return max(0.0, self.made - self.needed)
+
+    @property
+    def tablets(self) -> int:
+        """Tablets in all fills."""
+        return sum(fill.tablets for fill in self.fills)
+
+    @property
+    def powder(self) -> Kilograms:
+        """Powder in all fills."""
+        return sum(fill.powder for fill in self.fills)
+
+    @property
+    def concentrate(self) -> CubicMetres:
+        """Liquid concentrate in all fills."""
+        return sum(fill.concentrate for fill in self.fills)
+
+    @property
+    def strength(self) -> KilogramsPerCubicMetre:
+        """Greatest strength obtained in any fill."""
+        return max((fill.strength for fill in self.fills), default=0.0)
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Wetness:
+    """Whether the film on surfaces of one lie stays wet for the contact time of a zone."""
+
+    zone: str
+    lie: Lie
+    film: CubicMetresPerSquareMetre
+    dries_after: Seconds
+    contact_time: Seconds
+    passes: int
+
+    @property
+    def holds(self) -> bool:
+        """Whether one pass stays wet long enough."""
+        return self.dries_after >= self.contact_time
+
+
+@frozen(kw_only=True)
+class Solution:
+    """Everything about the liquid of a job.
+
+    Parameters
+    ----------
+    unconfirmed
+        What the label must still confirm before anyone sprays, one sentence each.
+    warnings
+        What follows from strength and film, one sentence each.
+    """
+
+    product: str
+    doses: tuple[Dose, ...] = field(converter=tuple)
+    mixes: tuple[Mix, ...] = field(converter=tuple)
+    wetness: tuple[Wetness, ...] = field(converter=tuple)
+    unconfirmed: tuple[str, ...] = field(default=(), converter=tuple)
+    warnings: tuple[str, ...] = field(default=(), converter=tuple)
+
+    @property
+    def volume(self) -> CubicMetres:
+        """Liquid sprayed on the whole site, losses included."""
+        return sum(mix.needed for mix in self.mixes)

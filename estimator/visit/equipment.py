@@ -1,0 +1,85 @@
+"""The sprayer and the crew's pace, as the book states them."""
+
+from attrs import frozen
+
+from estimator.measures import (
+    CubicMetres,
+    CubicMetresPerSecond,
+    PerSecond,
+    Ratio,
+    Seconds,
+    SecondsPerSquareMetre,
+    SquareMetresPerSecond,
+    checked,
+)
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Sprayer:
+    """A sprayer by its data sheet or by trial with water."""
+
+    slug: str
+    label: str
+    tank: CubicMetres
+    flow: CubicMetresPerSecond
+    battery: Seconds
+    source: str
+    as_of: str
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Pace:
+    """How fast a person works in rooms of a use; use ``*`` stands for every other.
+
+    Parameters
+    ----------
+    spray
+        Surface sprayed in a time, walking and aiming included.
+    prepare
+        Time per floor area to open, move, cover and mask before spraying, and to undo it after.
+    wipe
+        Surface wiped and rinsed in a time.
+    air_changes
+        Air changes in a time once windows or ventilation are open.
+    """
+
+    use: str
+    spray: SquareMetresPerSecond
+    prepare: SecondsPerSquareMetre
+    wipe: SquareMetresPerSecond
+    air_changes: PerSecond
+    source: str
+    as_of: str
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class SiteTimes:
+    """Times that do not grow with the rooms.
+
+    Parameters
+    ----------
+    arrive
+        Setting up, signs and protective wear on.
+    leave
+        Protective wear off, cleaning down, loading.
+    mix
+        Making up one tank.
+    refill
+        Walking back and changing the tank, mixing excluded.
+    battery_change
+        Changing the battery.
+    clearing_removal
+        Share of what is in the air that must have left before people return.
+    mixing_factor
+        By how much imperfect mixing of the air slows clearing (1 for perfect mixing, up to 10).
+    """
+
+    arrive: Seconds
+    leave: Seconds
+    mix: Seconds
+    refill: Seconds
+    battery_change: Seconds
+    clearing_removal: Ratio
+    mixing_factor: Ratio
+    source: str
+    as_of: str

@@ -1,0 +1,1 @@
+"""The use cases, where files and the reckoning meet."""
