@@ -1,6 +1,6 @@
 """The solution: litres by strength, how they are mixed and in which tanks they go."""
 
-from attrs import field, frozen
+from attrs import frozen
 
 from estimator.measures import (
     CubicMetres,
@@ -16,24 +16,35 @@ from estimator.surfaces.schedule import Lie
 
 @frozen(kw_only=True, field_transformer=checked)
 class Dose:
-    """What one room takes at one strength.
+    """What one room takes in one strength zone.
 
     Parameters
     ----------
+    strength
+        Strength wanted; rooms and zones of equal strength are sprayed from the same mix.
+    area
+        Surface treated.
+    gone_over
+        Surface sprayed with every pass counted; some surfaces need more passes than others.
     volume
-        Liquid sprayed in the room at this strength, losses included, all passes together.
+        Liquid sprayed in the room in this zone, losses included, all passes together.
     passes
-        How often the room is gone over so that the film stays wet for the contact time.
+        The most passes any of its surfaces needs so that it stays wet for the contact time.
+    dries_after
+        When the slowest surface is dry, counted from the end of spraying.
     wiped
         Area that is wiped and rinsed after the contact time because food touches it.
     """
 
     room: str
     zone: str
+    strength: KilogramsPerCubicMetre
     area: SquareMetres
+    gone_over: SquareMetres
     volume: CubicMetres
     passes: int
     contact_time: Seconds
+    dries_after: Seconds
     wiped: SquareMetres
 
 
@@ -59,6 +70,8 @@ class Mix:
         The strength zones it serves.
     wanted
         Strength asked for; ``strength`` of each fill is what is really obtained.
+    contact_time
+        The longest contact time of its zones.
     needed
         Liquid sprayed, losses included.
     made
@@ -69,7 +82,7 @@ class Mix:
     wanted: KilogramsPerCubicMetre
     contact_time: Seconds
     needed: CubicMetres
-    fills: tuple[TankFill, ...] = field(converter=tuple)
+    fills: tuple[TankFill, ...]
 
     @property
     def made(self) -> CubicMetres:
@@ -132,11 +145,11 @@ class Solution:
     """
 
     product: str
-    doses: tuple[Dose, ...] = field(converter=tuple)
-    mixes: tuple[Mix, ...] = field(converter=tuple)
-    wetness: tuple[Wetness, ...] = field(converter=tuple)
-    unconfirmed: tuple[str, ...] = field(default=(), converter=tuple)
-    warnings: tuple[str, ...] = field(default=(), converter=tuple)
+    doses: tuple[Dose, ...]
+    mixes: tuple[Mix, ...]
+    wetness: tuple[Wetness, ...]
+    unconfirmed: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
 
     @property
     def volume(self) -> CubicMetres:

@@ -9,6 +9,7 @@ from estimator.measures import (
     Ratio,
     Seconds,
     SecondsPerSquareMetre,
+    Share,
     SquareMetresPerSecond,
     checked,
 )
@@ -36,7 +37,8 @@ class Pace:
     spray
         Surface sprayed in a time, walking and aiming included.
     prepare
-        Time per floor area to open, move, cover and mask before spraying, and to undo it after.
+        Time per floor area to open, move, cover and mask before spraying and to undo it after;
+        half of it falls before and half after.
     wipe
         Surface wiped and rinsed in a time.
     air_changes
@@ -79,7 +81,7 @@ class SiteTimes:
     mix: Seconds
     refill: Seconds
     battery_change: Seconds
-    clearing_removal: Ratio
+    clearing_removal: Share
     mixing_factor: Ratio
     source: str
     as_of: str

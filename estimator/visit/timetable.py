@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from attrs import field, frozen
+from attrs import frozen
 
 from estimator.measures import Seconds, checked
 
@@ -69,9 +69,9 @@ class Timetable:
     """
 
     crew: int
-    order: tuple[str, ...] = field(converter=tuple)
-    tasks: tuple[Task, ...] = field(converter=tuple)
+    order: tuple[str, ...]
+    tasks: tuple[Task, ...]
     on_site: Seconds
     person_time: Seconds
     lower_bound: Seconds
-    reentry: tuple[Reentry, ...] = field(converter=tuple)
+    reentry: tuple[Reentry, ...]

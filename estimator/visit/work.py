@@ -1,28 +1,36 @@
 """What a crew needs to know about a room before a timetable can be made."""
 
-from attrs import field, frozen
+from attrs import frozen
 
-from estimator.measures import CubicMetres, Seconds, SquareMetres, checked
+from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Seconds, SquareMetres, checked
 
 
 @frozen(kw_only=True, field_transformer=checked)
 class RoomWork:
-    """The work in one room.
+    """The work in one room at one strength; a room may have several.
 
     Parameters
     ----------
     use
         Slug of the room use, which decides the pace.
+    air
+        Air in the room.
     sprayed
-        Surface area sprayed once; ``passes`` says how often.
+        Surface sprayed, every pass counted.
+    passes
+        How often the room is gone over so that it stays wet for the contact time.
     volume
         Liquid sprayed in all passes.
     strength
-        Slug of the mix it takes, so that a change of strength means a change of tank.
+        Strength of the solution; weaker work is done first, and a change means a change of tank.
+    dries_after
+        When its slowest surface is dry, counted from the end of spraying.
     wiped
-        Area wiped after the contact time.
+        Area wiped and rinsed after the contact time.
     leads_to
         Ids of the rooms its doors lead to.
+    leads_out
+        Whether one of its doors leads out of the building.
     """
 
     room: str
@@ -34,7 +42,9 @@ class RoomWork:
     sprayed: SquareMetres
     passes: int
     volume: CubicMetres
-    strength: str
+    strength: KilogramsPerCubicMetre
     contact_time: Seconds
+    dries_after: Seconds
     wiped: SquareMetres
     leads_to: tuple[str, ...] = field(default=(), converter=tuple)
+    leads_out: bool = False
