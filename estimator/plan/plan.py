@@ -1,6 +1,6 @@
 """The plan of a site."""
 
-from attrs import field, frozen
+from attrs import frozen
 
 from estimator.errors import PlanError
 from estimator.plan.doubt import Doubt
@@ -19,9 +19,9 @@ class Plan:
     """
 
     title: str = ""
-    storeys: tuple[Storey, ...] = field(default=(Storey(),), converter=tuple)
-    rooms: tuple[Room, ...] = field(default=(), converter=tuple)
-    doubts: tuple[Doubt, ...] = field(default=(), converter=tuple)
+    storeys: tuple[Storey, ...] = (Storey(),)
+    rooms: tuple[Room, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
     def __attrs_post_init__(self) -> None:
         if len({room.id for room in self.rooms}) < len(self.rooms):

@@ -85,8 +85,8 @@ class Room:
     ceiling: Ceiling | None = None
     confidence: Share = 1.0
     basis: Basis = Basis.MEASURED
-    openings: tuple[Opening, ...] = field(default=(), converter=tuple)
-    furnishings: tuple[Furnishing, ...] = field(default=(), converter=tuple)
+    openings: tuple[Opening, ...] = ()
+    furnishings: tuple[Furnishing, ...] = ()
 
     def __attrs_post_init__(self) -> None:
         where = self.name or self.id

@@ -2,8 +2,9 @@
 
 from decimal import Decimal
 from enum import StrEnum
+from typing import Any
 
-from attrs import Attribute, field, frozen
+from attrs import Attribute, frozen
 
 from estimator.errors import PriceError
 
@@ -16,7 +17,7 @@ class Per(StrEnum):
     LITRE = "L"
 
 
-def _not_negative(instance: object, attribute: "Attribute[Decimal]", value: Decimal) -> None:
+def _not_negative(instance: object, attribute: "Attribute[Any]", value: Decimal) -> None:
     if not value.is_finite() or value < 0:
         raise PriceError(
             f"{type(instance).__name__}.{attribute.name}",
@@ -25,22 +26,26 @@ def _not_negative(instance: object, attribute: "Attribute[Decimal]", value: Deci
         )
 
 
-def _rate() -> Decimal:
-    return field(validator=_not_negative)  # type: ignore[no-any-return]
+def _priced(_cls: type, attributes: "list[Attribute[Any]]") -> "list[Attribute[Any]]":
+    """Give every decimal field a check of its value (attrs hook)."""
+    return [
+        attribute.evolve(validator=_not_negative) if attribute.type is Decimal else attribute
+        for attribute in attributes
+    ]
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, field_transformer=_priced)
 class ProductPrice:
     """What the firm pays for one unit of a product."""
 
     product: str
     per: Per
-    amount: Decimal = _rate()
+    amount: Decimal
     source: str
     as_of: str
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, field_transformer=_priced)
 class Rates:
     """The firm's rates, all in one currency.
 
@@ -67,16 +72,16 @@ class Rates:
     """
 
     currency: str
-    labour_per_hour: Decimal = _rate()
-    burden: Decimal = _rate()
-    wear_per_person: Decimal = _rate()
-    equipment_per_hour: Decimal = _rate()
-    travel_per_km: Decimal = _rate()
-    overhead: Decimal = _rate()
-    markup: Decimal = _rate()
-    minimum_charge: Decimal = _rate()
-    tax: Decimal = _rate()
+    labour_per_hour: Decimal
+    burden: Decimal
+    wear_per_person: Decimal
+    equipment_per_hour: Decimal
+    travel_per_km: Decimal
+    overhead: Decimal
+    markup: Decimal
+    minimum_charge: Decimal
+    tax: Decimal
     tax_label: str
-    products: tuple[ProductPrice, ...] = field(converter=tuple)
+    products: tuple[ProductPrice, ...]
     source: str
     as_of: str

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from attrs import field, frozen
+from attrs import frozen
 
 from estimator.measures import CubicMetres, Metres, SquareMetres, checked
 from estimator.plan.doubt import Doubt
@@ -95,8 +95,8 @@ class RoomSchedule:
     perimeter: Metres
     height: Metres
     volume: CubicMetres
-    surfaces: tuple[Surface, ...] = field(converter=tuple)
-    assumed: tuple[Doubt, ...] = field(default=(), converter=tuple)
+    surfaces: tuple[Surface, ...]
+    assumed: tuple[Doubt, ...] = ()
 
     @property
     def treated(self) -> SquareMetres:
@@ -108,7 +108,7 @@ class RoomSchedule:
 class Schedule:
     """All surfaces of the site, room by room."""
 
-    rooms: tuple[RoomSchedule, ...] = field(converter=tuple)
+    rooms: tuple[RoomSchedule, ...]
 
     @property
     def floor_area(self) -> SquareMetres:

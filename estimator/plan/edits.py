@@ -1,0 +1,289 @@
+"""Corrections: functions from one plan to another, so that undo comes free."""
+
+from collections.abc import Callable, Sequence
+
+import shapely
+from attrs import evolve
+from shapely.geometry import LineString, Polygon
+from shapely.ops import split as split_by_line
+
+from estimator.errors import PlanError
+from estimator.measures import Metres
+from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.furnishing import Furnishing
+from estimator.plan.geometry import scaled
+from estimator.plan.opening import Opening, Point
+from estimator.plan.plan import Plan
+from estimator.plan.room import Basis, Room
+from estimator.plan.storey import Scale, Storey
+
+# A wall between two rooms that are merged is at most this thick.
+THICKEST_WALL: Metres = 0.6
+# A scale this sure is not worth a line among the assumptions.
+SURE_SCALE = 0.01
+
+
+def changed(plan: Plan, room_id: str, change: Callable[[Room], Room]) -> Plan:
+    """Return the plan with one room replaced by what ``change`` makes of it."""
+    plan.room(room_id)
+    return evolve(
+        plan, rooms=tuple(change(room) if room.id == room_id else room for room in plan.rooms)
+    )
+
+
+def renamed(plan: Plan, room_id: str, name: str) -> Plan:
+    """Return the plan with a room called ``name``."""
+    return changed(plan, room_id, lambda room: evolve(room, name=name))
+
+
+def with_use(plan: Plan, room_id: str, use: str) -> Plan:
+    """Return the plan with a room put to another use, and doubts about its use settled."""
+    settled = _without(plan, lambda doubt: doubt.aspect is Aspect.USE and doubt.room == room_id)
+    return changed(settled, room_id, lambda room: evolve(room, use=use))
+
+
+def with_height(plan: Plan, room_id: str, height: Metres | None) -> Plan:
+    """Return the plan with a room's ceiling at ``height``, and doubts about it settled."""
+    settled = _without(plan, lambda doubt: doubt.aspect is Aspect.HEIGHT and doubt.room == room_id)
+    return changed(settled, room_id, lambda room: evolve(room, ceiling_height=height))
+
+
+def added(plan: Plan, room: Room) -> Plan:
+    """Return the plan with one more room."""
+    return evolve(plan, rooms=(*plan.rooms, room))
+
+
+def removed(plan: Plan, room_id: str) -> Plan:
+    """Return the plan without a room, its doubts, and the doors that led to it."""
+    plan.room(room_id)
+    rooms = (_leading_to(room, room_id, None) for room in plan.rooms if room.id != room_id)
+    return evolve(
+        _without(plan, lambda doubt: doubt.room == room_id),
+        rooms=tuple(rooms),
+    )
+
+
+def merged(plan: Plan, room_ids: Sequence[str]) -> Plan:
+    """Return the plan with several rooms made one, the wall between them taken as floor.
+
+    The first room keeps its id, name, use and height; doors between the rooms vanish.
+
+    Raises
+    ------
+    PlanError
+        When fewer than two rooms are given, or they lie apart or on different storeys.
+    """
+    rooms = [plan.room(room_id) for room_id in dict.fromkeys(room_ids)]
+    if len(rooms) < 2:
+        raise PlanError("merge", "fewer than two rooms are chosen", "choose at least two")
+    first, gone = rooms[0], {room.id for room in rooms[1:]}
+    if {room.storey for room in rooms} != {first.storey}:
+        raise PlanError(first.name, "the rooms lie on different storeys", "merge rooms of one")
+    scale = plan.storey(first.storey).scale
+    thickest_px = THICKEST_WALL / scale.metres_per_px if scale else _guessed_wall_px(rooms)
+    whole = evolve(
+        first,
+        outline=_joined_outline(first.name, [room.outline for room in rooms], THICKEST_WALL),
+        outline_px=_joined_outline(first.name, [room.outline_px for room in rooms], thickest_px),
+        confidence=min(room.confidence for room in rooms),
+        openings=tuple(
+            opening
+            for room in rooms
+            for opening in room.openings
+            if opening.leads_to not in {first.id, *gone}
+        ),
+        furnishings=tuple(piece for room in rooms for piece in room.furnishings),
+    )
+    kept = [whole if room.id == first.id else room for room in plan.rooms if room.id not in gone]
+    for room_id in gone:
+        kept = [_leading_to(room, room_id, first.id) for room in kept]
+    return evolve(_without(plan, lambda doubt: doubt.room in gone), rooms=tuple(kept))
+
+
+def split(plan: Plan, room_id: str, start: Point, end: Point, *, new_id: str) -> Plan:
+    """Return the plan with a room cut in two along a line, in metres.
+
+    The larger part keeps the room's id and name. Openings go to the part they lie on, furnishings
+    with a footprint to the part they stand in, others to the larger.
+
+    Raises
+    ------
+    PlanError
+        When the room has no size yet or the line does not cross it from wall to wall.
+    """
+    room = plan.room(room_id)
+    if room.outline is None:
+        raise PlanError(room.name, "it has no size yet", "set the scale of the plan first")
+    parts = [
+        part
+        for part in split_by_line(room.outline, LineString([start, end])).geoms
+        if isinstance(part, Polygon)
+    ]
+    if len(parts) != 2:
+        raise PlanError(
+            room.name, "the line does not cut it in two", "draw it from one wall to another"
+        )
+    scale = plan.storey(room.storey).scale
+    parts.sort(key=lambda part: -part.area)
+    halves = [_part(room, outline, scale) for outline in parts]
+    halves[1] = evolve(halves[1], id=new_id, name=f"{room.name} (part)")
+    loose = tuple(piece for piece in room.furnishings if piece.footprint is None)
+    halves[0] = evolve(halves[0], furnishings=halves[0].furnishings + loose)
+    rooms = (half for other in plan.rooms for half in (halves if other is room else [other]))
+    return evolve(plan, rooms=tuple(rooms))
+
+
+def rescaled(plan: Plan, scale: Scale, storey: int = 0) -> Plan:
+    """Return the plan with every room of a storey sized anew from its outline in pixels."""
+    factor = scale.metres_per_px
+    kept = _without(plan, lambda doubt: doubt.aspect is Aspect.SCALE)
+    doubts = kept.doubts
+    if scale.relative_error > SURE_SCALE:
+        says = (
+            f"The scale was found from {scale.basis}; "
+            f"lengths may be off by {scale.relative_error:.0%}."
+        )
+        doubts += (
+            Doubt(
+                aspect=Aspect.SCALE,
+                says=says,
+                confidence=1 - scale.relative_error,
+                relative_error=scale.relative_error,
+            ),
+        )
+    return evolve(
+        kept,
+        doubts=doubts,
+        storeys=tuple(
+            evolve(level, scale=scale) if level.number == storey else level
+            for level in plan.storeys
+        ),
+        rooms=tuple(
+            _sized(room, factor) if room.storey == storey and room.outline_px else room
+            for room in plan.rooms
+        ),
+    )
+
+
+def stacked(plans: Sequence[Plan]) -> Plan:
+    """Return one plan whose storeys are those of the given plans, in order.
+
+    Room ids are kept apart by the number of the storey when they would collide.
+
+    >>> from estimator.plan.geometry import rectangle
+    >>> floor = Plan(title="House", rooms=[Room(id="a", name="Hall", outline=rectangle(2, 3))])
+    >>> [(room.id, room.storey) for room in stacked([floor, floor]).rooms]
+    [('a', 0), ('1-a', 1)]
+    """
+    storeys: list[Storey] = []
+    rooms: list[Room] = []
+    doubts: list[Doubt] = []
+    for plan in plans:
+        shift = len(storeys)
+        number = {storey.number: shift + at for at, storey in enumerate(plan.storeys)}
+        taken = {room.id for room in rooms}
+        new_id = {
+            room.id: f"{shift}-{room.id}" if room.id in taken else room.id for room in plan.rooms
+        }
+        storeys += [evolve(storey, number=number[storey.number]) for storey in plan.storeys]
+        rooms += [
+            evolve(
+                room,
+                id=new_id[room.id],
+                storey=number[room.storey],
+                openings=tuple(
+                    evolve(opening, leads_to=new_id.get(opening.leads_to or ""))
+                    for opening in room.openings
+                ),
+            )
+            for room in plan.rooms
+        ]
+        doubts += [
+            evolve(doubt, room=new_id.get(doubt.room)) if doubt.room else doubt
+            for doubt in plan.doubts
+        ]
+    title = next((plan.title for plan in plans if plan.title), "")
+    return Plan(title=title, storeys=tuple(storeys), rooms=tuple(rooms), doubts=tuple(doubts))
+
+
+def _without(plan: Plan, settled: Callable[[Doubt], bool]) -> Plan:
+    return evolve(plan, doubts=tuple(doubt for doubt in plan.doubts if not settled(doubt)))
+
+
+def _leading_to(room: Room, old: str, new: str | None) -> Room:
+    if all(opening.leads_to != old for opening in room.openings):
+        return room
+    return evolve(
+        room,
+        openings=tuple(
+            evolve(opening, leads_to=new) if opening.leads_to == old else opening
+            for opening in room.openings
+        ),
+    )
+
+
+def _guessed_wall_px(rooms: Sequence[Room]) -> float:
+    """Guess a wall's thickness without a scale: a tenth of the smallest room's side."""
+    areas = [room.outline_px.area for room in rooms if room.outline_px]
+    return float(min(areas, default=0.0) ** 0.5 / 10)
+
+
+def _joined_outline(
+    where: str, outlines: Sequence[Polygon | None], thickest: float
+) -> Polygon | None:
+    shapes = [outline for outline in outlines if outline is not None]
+    if len(shapes) < len(outlines):
+        return None
+    union = shapely.union_all(shapes)
+    if not isinstance(union, Polygon):
+        union = shapely.union_all([union, _bridged(union, thickest / 2)])
+    if not isinstance(union, Polygon):
+        raise PlanError(where, "the rooms do not touch", "merge rooms that share a wall")
+    return union
+
+
+def _bridged(shapes: shapely.Geometry, reach: float) -> shapely.Geometry:
+    """Close gaps of twice the reach between shapes, square at the corners."""
+    grown = shapely.buffer(shapes, reach, join_style="mitre")
+    return shapely.buffer(grown, -reach, join_style="mitre")
+
+
+def _part(room: Room, outline: Polygon, scale: Scale | None) -> Room:
+    near = outline.buffer(1e-6)
+    return evolve(
+        room,
+        outline=outline,
+        outline_px=scaled(outline, 1 / scale.metres_per_px) if scale and room.outline_px else None,
+        openings=tuple(
+            opening
+            for opening in room.openings
+            if opening.start
+            and opening.end
+            and near.intersects(LineString([opening.start, opening.end]).centroid)
+        ),
+        furnishings=tuple(
+            piece
+            for piece in room.furnishings
+            if piece.footprint and near.contains(piece.footprint.centroid)
+        ),
+    )
+
+
+def _sized(room: Room, factor: float) -> Room:
+    def metres(point: Point | None) -> Point | None:
+        return (point[0] * factor, point[1] * factor) if point else None
+
+    def opening(one: Opening) -> Opening:
+        return evolve(one, start=metres(one.start_px), end=metres(one.end_px))
+
+    def furnishing(one: Furnishing) -> Furnishing:
+        outline = scaled(one.footprint_px, factor) if one.footprint_px else one.footprint
+        return evolve(one, footprint=outline)
+
+    return evolve(
+        room,
+        outline=scaled(room.outline_px, factor) if room.outline_px else room.outline,
+        basis=Basis.READ if room.basis is Basis.ASSUMED else room.basis,
+        openings=tuple(opening(one) if one.start_px else one for one in room.openings),
+        furnishings=tuple(furnishing(one) for one in room.furnishings),
+    )

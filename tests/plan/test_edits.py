@@ -1,0 +1,105 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
+from estimator.errors import PlanError
+from estimator.plan import edits
+from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.geometry import rectangle
+from estimator.plan.opening import Opening, OpeningKind
+from estimator.plan.plan import Plan
+from estimator.plan.room import Room
+from estimator.plan.storey import Scale, Source, Storey
+
+# Two rooms side by side, a wall of 0.1 m between them, and a door in it.
+DOOR = Opening(id="d", kind=OpeningKind.DOOR, start=(3.0, 1.0), end=(3.0, 1.9), leads_to="b")
+BACK = Opening(id="e", kind=OpeningKind.DOOR, start=(3.1, 1.0), end=(3.1, 1.9), leads_to="a")
+PAIR = Plan(
+    rooms=(
+        Room(id="a", name="Hall", outline=rectangle(3, 4), openings=(DOOR,)),
+        Room(id="b", name="Office", outline=rectangle(2, 4, left=3.1), openings=(BACK,)),
+    )
+)
+READ = Plan(
+    storeys=(Storey(source=Source(file="a.png", width_px=500, height_px=500)),),
+    rooms=(Room(id="a", name="Hall", outline_px=rectangle(300, 400)),),
+)
+
+
+def scale(metres_per_px, relative_error=0.0):
+    return Scale(metres_per_px=metres_per_px, relative_error=relative_error, basis="a known wall")
+
+
+def test_merging_takes_the_wall_between_as_floor_and_drops_its_door():
+    plan = edits.merged(PAIR, ["a", "b"])
+    assert [room.id for room in plan.rooms] == ["a"]
+    assert plan.rooms[0].outline.area == pytest.approx(5.1 * 4)
+    assert plan.rooms[0].openings == ()
+
+
+def test_rooms_apart_are_not_merged():
+    far = edits.added(PAIR, Room(id="c", name="Shed", outline=rectangle(2, 2, left=20)))
+    with pytest.raises(PlanError, match="do not touch"):
+        edits.merged(far, ["a", "c"])
+
+
+def test_merging_needs_two_rooms():
+    with pytest.raises(PlanError, match="fewer than two"):
+        edits.merged(PAIR, ["a", "a"])
+
+
+def test_a_removed_room_leaves_no_door_leading_to_it():
+    plan = edits.removed(PAIR, "b")
+    assert plan.rooms[0].openings[0].leads_to is None
+
+
+@given(st.floats(0.1, 2.9))
+def test_splitting_conserves_the_floor(at):
+    plan = edits.split(PAIR, "a", (at, -1), (at, 5), new_id="n")
+    parts = [room for room in plan.rooms if room.id in {"a", "n"}]
+    assert sum(room.outline.area for room in parts) == pytest.approx(12)
+    assert sum(room.outline.length for room in parts) == pytest.approx(14 + 2 * 4)
+    assert [len(room.openings) for room in plan.rooms if room.id != "b"].count(1) == 1
+
+
+def test_a_line_that_stops_inside_does_not_split():
+    with pytest.raises(PlanError, match="does not cut it in two"):
+        edits.split(PAIR, "a", (1, 1), (1, 2), new_id="n")
+
+
+@given(st.floats(0.001, 0.1))
+def test_a_scale_gives_every_room_its_size(metres_per_px):
+    plan = edits.rescaled(READ, scale(metres_per_px))
+    assert plan.rooms[0].outline.area == pytest.approx(120_000 * metres_per_px**2)
+    assert plan.scale == scale(metres_per_px)
+
+
+def test_a_new_scale_replaces_the_doubt_about_the_old():
+    plan = edits.rescaled(edits.rescaled(READ, scale(0.01, 0.05)), scale(0.02, 0.03))
+    assert [doubt.aspect for doubt in plan.doubts] == [Aspect.SCALE]
+    assert plan.doubts[0].relative_error == 0.03
+    assert edits.rescaled(plan, scale(0.02)).doubts == ()
+
+
+def test_a_given_height_settles_the_doubt_about_it():
+    doubt = Doubt(aspect=Aspect.HEIGHT, room="a", says="Assumed.", confidence=0.5)
+    plan = Plan(rooms=PAIR.rooms, doubts=(doubt,))
+    assert edits.with_height(plan, "b", 3.0).doubts == (doubt,)
+    plan = edits.with_height(plan, "a", 3.0)
+    assert (plan.doubts, plan.rooms[0].ceiling_height) == ((), 3.0)
+
+
+def test_storeys_stack_with_their_rooms_and_doors_kept_apart():
+    plan = edits.stacked([PAIR, PAIR])
+    assert [room.storey for room in plan.rooms] == [0, 0, 1, 1]
+    assert len({room.id for room in plan.rooms}) == 4
+    assert plan.rooms[2].openings[0].leads_to == plan.rooms[3].id
+
+
+def test_outlines_are_equal_whatever_corner_they_start_from():
+    corners = [(0, 0), (3, 0), (3, 4), (0, 4)]
+    turned = corners[2:] + corners[:2]
+    assert Room(id="a", name="", outline=Polygon(corners)) == Room(
+        id="a", name="", outline=Polygon(turned)
+    )
