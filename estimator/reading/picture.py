@@ -51,7 +51,7 @@ class Picture:
     file: str = "picture"
     page: int = 1
     dpi: float | None = None
-    words: tuple[Word, ...] = field(default=(), converter=tuple)
+    words: tuple[Word, ...] = ()
 
     def __attrs_post_init__(self) -> None:
         if self.pixels.dtype != np.uint8 or self.pixels.ndim != 3 or self.pixels.shape[2] != 3:

@@ -5,4 +5,81 @@ from attrs import frozen
 
 @frozen(kw_only=True)
 class Settings:
-    """Tolerances of the reader."""
+    """Tolerances of the reader; lengths are relative to the picture or to the wall thickness.
+
+    Parameters
+    ----------
+    work_least, work_most
+        The longer side of the picture the reader works on, in pixels. Below the least a 1 px line
+        and a 2 px wall cannot be told apart; above the most nothing is gained but time and memory.
+    picture_least
+        Pictures with a side shorter than this hold no plan anyone could read.
+    skew_least
+        Radians; a turn smaller than this moves no edge by a pixel over a room.
+    paper_window
+        Size of the window in which the paper's brightness is judged, as a share of the longer
+        side; wider than any wall, narrower than any room with a coloured floor.
+    paper_black
+        Whatever is darker than this share of the paper is ink, even where the window sees nothing
+        else, as inside a solid block of wall.
+    pen_gap
+        Walls are drawn at least this many times as thick as the pen of furniture and figures.
+    stroke_least
+        Fewer wall strokes than this share of the longer side make no wall.
+    piece_least
+        A piece of wall shorter than this many wall thicknesses, joined to nothing, is an arrow,
+        a letter or a symbol.
+    gap_least, gap_most
+        Width of a door, window or passage: at least this many wall thicknesses, at most this share
+        of the longer side.
+    gap_depth_least, gap_depth_most
+        A gap is as deep as a wall is thick, within these factors of the thinnest and thickest.
+    line_share
+        Ink along this share of a gap's width is a window or a threshold.
+    arc_share
+        Ink along this share of a quarter circle about a jamb is the swing of a door.
+    door_usual
+        Width of a door in wall thicknesses where no swing shows one: 0.8 m in a wall of 0.1 m
+        (common practice).
+    door_spread
+        A gap up to this many usual doors wide may still be a door, a double door or a passage;
+        a wider one between rooms leaves them one room.
+    room_least
+        A room is at least this many wall thicknesses across; less is a shaft or the inside of a
+        wall.
+    room_share_least
+        A room covers at least this share of the drawing.
+    alcove_most
+        A recess less than this many wall thicknesses deep behind a gap that nothing closes belongs
+        to the room before it.
+    column_least
+        A block inside a room, at least this many wall thicknesses across, is kept out of its floor.
+    wobble
+        An outline follows the ink within this share of a wall thickness.
+    square_within
+        Radians; edges this near to the drawing's axes are drawn along them.
+    """
+
+    work_least: int = 1000
+    work_most: int = 1600
+    picture_least: int = 40
+    skew_least: float = 0.003
+    paper_window: float = 0.06
+    paper_black: float = 0.3
+    pen_gap: float = 1.5
+    stroke_least: float = 0.5
+    piece_least: float = 4.0
+    gap_least: float = 1.2
+    gap_most: float = 0.25
+    gap_depth_least: float = 0.5
+    gap_depth_most: float = 1.5
+    line_share: float = 0.7
+    arc_share: float = 0.6
+    door_usual: float = 8.0
+    door_spread: float = 2.0
+    room_least: float = 2.0
+    room_share_least: float = 0.001
+    alcove_most: float = 4.0
+    column_least: float = 2.0
+    wobble: float = 0.25
+    square_within: float = 0.05
