@@ -1,0 +1,37 @@
+"""Measures as people write them, read into SI floats and shown again in metric or US units."""
+
+from estimator.quantities.areas import area
+from estimator.quantities.lengths import length
+from estimator.quantities.scales import DrawingScale, drawing_scale, sheet_sides
+from estimator.quantities.shown import (
+    Units,
+    shown_area,
+    shown_concentration,
+    shown_duration,
+    shown_film,
+    shown_flow,
+    shown_length,
+    shown_mass,
+    shown_pace,
+    shown_volume,
+)
+from estimator.quantities.written import quantity
+
+__all__ = [
+    "DrawingScale",
+    "Units",
+    "area",
+    "drawing_scale",
+    "length",
+    "quantity",
+    "sheet_sides",
+    "shown_area",
+    "shown_concentration",
+    "shown_duration",
+    "shown_film",
+    "shown_flow",
+    "shown_length",
+    "shown_mass",
+    "shown_pace",
+    "shown_volume",
+]
