@@ -1,7 +1,11 @@
 """The book: everything the firm knows that is not about one site."""
 
-from attrs import field, frozen
+from typing import TypeVar
 
+from attrs import frozen
+
+from estimator.errors import NoSuchEntry
+from estimator.estimation.spread import Spread
 from estimator.price.rates import Rates
 from estimator.surfaces.book import SurfaceBook
 from estimator.treatment.drying import Drying
@@ -10,17 +14,47 @@ from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
 
+Row = TypeVar("Row", Product, Sprayer)
+
 
 @frozen(kw_only=True)
 class Book:
     """Furniture, room uses, strengths, films, products, sprayers, paces and rates."""
 
     surfaces: SurfaceBook
-    zones: tuple[Zone, ...] = field(converter=tuple)
-    films: tuple[Film, ...] = field(converter=tuple)
+    zones: tuple[Zone, ...]
+    films: tuple[Film, ...]
     drying: Drying
-    products: tuple[Product, ...] = field(converter=tuple)
-    sprayers: tuple[Sprayer, ...] = field(converter=tuple)
-    paces: tuple[Pace, ...] = field(converter=tuple)
+    products: tuple[Product, ...]
+    sprayers: tuple[Sprayer, ...]
+    paces: tuple[Pace, ...]
     site_times: SiteTimes
+    spread: Spread
     rates: Rates
+
+    def product(self, slug: str) -> Product:
+        """Return the product of that slug.
+
+        Raises
+        ------
+        NoSuchEntry
+            When the book has none.
+        """
+        return _found(self.products, slug, "product")
+
+    def sprayer(self, slug: str) -> Sprayer:
+        """Return the sprayer of that slug.
+
+        Raises
+        ------
+        NoSuchEntry
+            When the book has none.
+        """
+        return _found(self.sprayers, slug, "sprayer")
+
+
+def _found(rows: tuple[Row, ...], slug: str, kind: str) -> Row:
+    for row in rows:
+        if row.slug == slug:
+            return row
+    raise NoSuchEntry(slug, f"the book has no such {kind}", "choose one of its rows or add one")

@@ -1,0 +1,129 @@
+"""The chain: plan, schedule, solution, timetable, price, quote."""
+
+from estimator.errors import PlanError
+from estimator.estimation.book import Book
+from estimator.estimation.digest import plan_digest, value_digest
+from estimator.estimation.job import Job
+from estimator.estimation.range import parts, price_range
+from estimator.plan.opening import OpeningKind
+from estimator.plan.plan import Plan
+from estimator.plan.room import Room
+from estimator.price.build_up import Work, price
+from estimator.quote.quote import Provenance, Quote
+from estimator.surfaces.measure import measure
+from estimator.surfaces.schedule import RoomSchedule, Schedule
+from estimator.treatment.cautions import cautions
+from estimator.treatment.plan import treat
+from estimator.treatment.solution import Dose, Solution
+from estimator.visit.plan import plan_visit
+from estimator.visit.timetable import Timetable
+from estimator.visit.work import RoomWork
+
+_WALKED_THROUGH = {OpeningKind.DOOR, OpeningKind.PASSAGE}
+
+
+def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed: int = 0) -> Quote:
+    """Return the quote for treating the rooms of a plan.
+
+    Parameters
+    ----------
+    date
+        Day of the quote, ISO 8601.
+    version
+        Version of the estimator, kept as provenance.
+
+    Raises
+    ------
+    PlanError
+        When the plan has no rooms or no scale yet.
+    CatalogueError
+        When the book lacks something the plan or the job names.
+    TreatmentError
+        When the label does not allow what is asked for.
+    PriceError
+        When the rates do not suffice.
+    """
+    if not plan.rooms:
+        raise PlanError(plan.title or "plan", "it has no rooms", "draw or type at least one")
+    product, sprayer = book.product(job.product), book.sprayer(job.sprayer)
+    schedule = measure(plan, book.surfaces, job.scope)
+    solution = treat(
+        schedule,
+        book.zones,
+        book.films,
+        product,
+        tank=sprayer.tank,
+        evaporation=book.drying.evaporation,
+    )
+    timetable = plan_visit(
+        room_work(plan, schedule, solution),
+        sprayer,
+        book.paces,
+        book.site_times,
+        crew=job.crew,
+        label_reentry=product.reentry,
+    )
+    work = priced_work(job, solution, timetable)
+    offer = price(work, book.rates, discount=job.discount)
+    doubts = plan.doubts + schedule.assumed
+    return Quote(
+        title=plan.title,
+        date=date,
+        schedule=schedule,
+        solution=solution,
+        timetable=timetable,
+        price=offer,
+        range=price_range(offer, work, parts(plan, schedule, doubts, book), book, seed=seed),
+        cautions=cautions(schedule, solution),
+        assumptions=doubts,
+        provenance=Provenance(
+            plan_digest=plan_digest(plan),
+            book_digest=value_digest(book),
+            job_digest=value_digest(job),
+            version=version,
+            seed=seed,
+        ),
+    )
+
+
+def room_work(plan: Plan, schedule: Schedule, solution: Solution) -> tuple[RoomWork, ...]:
+    """Return the work in every room, once for each strength it takes."""
+    rooms = {room.id: room for room in plan.rooms}
+    measured = {room.room: room for room in schedule.rooms}
+    return tuple(_work(dose, rooms[dose.room], measured[dose.room]) for dose in solution.doses)
+
+
+def _work(dose: Dose, room: Room, measured: RoomSchedule) -> RoomWork:
+    beyond = [opening.leads_to for opening in room.openings if opening.kind in _WALKED_THROUGH]
+    return RoomWork(
+        room=room.id,
+        name=room.name,
+        use=room.use,
+        storey=room.storey,
+        floor_area=measured.floor_area,
+        air=measured.volume,
+        sprayed=dose.gone_over,
+        passes=dose.passes,
+        volume=dose.volume,
+        strength=dose.strength,
+        contact_time=dose.contact_time,
+        dries_after=dose.dries_after,
+        wiped=dose.wiped,
+        leads_to=tuple(other for other in beyond if other),
+        leads_out=None in beyond,
+    )
+
+
+def priced_work(job: Job, solution: Solution, timetable: Timetable) -> Work:
+    """Return what the visit takes in the terms that rates are quoted in."""
+    return Work(
+        crew=job.crew,
+        person_time=timetable.person_time,
+        on_site=timetable.on_site,
+        product=job.product,
+        tablets=sum(mix.tablets for mix in solution.mixes),
+        powder=sum(mix.powder for mix in solution.mixes),
+        concentrate=sum(mix.concentrate for mix in solution.mixes),
+        distance=job.distance,
+        road_time=job.road_time,
+    )

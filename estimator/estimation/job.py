@@ -1,0 +1,33 @@
+"""The job: what is chosen for one site beyond its plan."""
+
+from decimal import Decimal
+
+from attrs import field, frozen
+
+from estimator.measures import Metres, Seconds, checked
+from estimator.surfaces.scope import Scope
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Job:
+    """Choices for one visit.
+
+    Parameters
+    ----------
+    product, sprayer
+        Slugs of the book.
+    crew
+        How many people come.
+    distance, road_time
+        Driven there and back, and how long that takes.
+    discount
+        Share taken off before tax.
+    """
+
+    product: str
+    sprayer: str
+    crew: int = 2
+    scope: Scope = field(factory=Scope)
+    distance: Metres = 0.0
+    road_time: Seconds = 0.0
+    discount: Decimal = Decimal(0)

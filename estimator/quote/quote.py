@@ -1,0 +1,63 @@
+"""The offer."""
+
+from attrs import frozen
+
+from estimator.measures import checked
+from estimator.plan.doubt import Doubt
+from estimator.price.build_up import Price
+from estimator.price.money import Money
+from estimator.surfaces.schedule import Schedule
+from estimator.treatment.cautions import Caution
+from estimator.treatment.solution import Solution
+from estimator.visit.timetable import Timetable
+
+
+@frozen(kw_only=True)
+class Range:
+    """Totals that the price stays below with a chance of 10, 50 and 90 %."""
+
+    p10: Money
+    p50: Money
+    p90: Money
+
+
+@frozen(kw_only=True)
+class Provenance:
+    """What the quote can be reproduced from: digests of its inputs, version and seed."""
+
+    plan_digest: str
+    book_digest: str
+    job_digest: str
+    version: str
+    seed: int
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Quote:
+    """Everything reckoned for a job, and everything it rests on.
+
+    Parameters
+    ----------
+    date
+        Day of the quote, ISO 8601.
+    assumptions
+        Doubts of the plan and of measuring it, which widen the range.
+    provisional
+        Whether something must still be confirmed, such as the label, before anyone sprays.
+    """
+
+    title: str
+    date: str
+    schedule: Schedule
+    solution: Solution
+    timetable: Timetable
+    price: Price
+    range: Range
+    cautions: tuple[Caution, ...]
+    assumptions: tuple[Doubt, ...]
+    provenance: Provenance
+
+    @property
+    def provisional(self) -> bool:
+        """Whether something must still be confirmed before anyone sprays."""
+        return bool(self.solution.unconfirmed)
