@@ -1,6 +1,5 @@
 """Kinds of furniture and fixtures, as solids on a usual footprint."""
 
-import math
 from functools import lru_cache
 
 from attrs import frozen
@@ -53,20 +52,21 @@ class FurnitureKind:
         """The usual footprint."""
         return Footprint.rectangle(self.length, self.depth)
 
-    def hides_wall_below(self, level: Metres = math.inf) -> Metres:
-        """Return the area of wall hidden below a level, for each metre of wall it stands along.
-
-        Boxes and boards hide the wall behind them; legs, shelves and sheets do not.
-        """
-        return sum(
-            solid.length * max(0.0, min(top, level) - solid.base)
-            for solid in self.solids
-            if isinstance(solid, Box | Slab)
-            for top in [solid.base + (solid.height if isinstance(solid, Box) else solid.thickness)]
-        )
-
 
 @lru_cache(maxsize=4096)
 def faces(kind: FurnitureKind, footprint: Footprint) -> Faces:
     """Return the faces of one piece of a kind on a footprint."""
     return sum((solid.faces(footprint) for solid in kind.solids), Faces())
+
+
+@lru_cache(maxsize=4096)
+def hides_wall_below(kind: FurnitureKind, level: Metres) -> Metres:
+    """Return the area of wall hidden below a level, for each metre of wall a kind stands along.
+
+    Boxes and boards hide the wall behind them; legs, shelves and sheets do not.
+    """
+    return sum(
+        solid.length * max(0.0, min(solid.top, level) - solid.base)
+        for solid in kind.solids
+        if isinstance(solid, Box | Slab)
+    )

@@ -82,6 +82,8 @@ class RoomSchedule:
         Mean height of the ceiling over the floor.
     volume
         Air in the empty room.
+    openings_area
+        What doors, windows and passages take from the walls.
     assumed
         What the measuring had to assume about this room.
     """
@@ -96,6 +98,7 @@ class RoomSchedule:
     height: Metres
     volume: CubicMetres
     surfaces: tuple[Surface, ...]
+    openings_area: SquareMetres = 0.0
     assumed: tuple[Doubt, ...] = ()
 
     @property

@@ -5,14 +5,18 @@ from attrs import frozen
 from estimator.measures import Metres, checked
 
 
-@frozen(kw_only=True, field_transformer=checked)
+@frozen(kw_only=True, field_transformer=checked, cache_hash=True)
 class Scope:
     """What is treated.
 
     Parameters
     ----------
     walls_to
-        Height up to which walls and doors are treated; None for full height.
+        Height up to which walls, doors and glass are treated; None for full height.
+    reveals
+        The sides of the gaps that doors and windows sit in.
+    undersides
+        Undersides of furniture, which a mist from above and around does not reach.
     """
 
     floors: bool = True
@@ -21,5 +25,7 @@ class Scope:
     ceilings: bool = False
     doors: bool = True
     glass: bool = False
+    reveals: bool = True
     furniture: bool = True
+    undersides: bool = False
     touch_points: bool = True

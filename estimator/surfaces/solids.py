@@ -109,6 +109,11 @@ class Box:
     length: Share = 1.0
     depth: Share = 1.0
 
+    @property
+    def top(self) -> Metres:
+        """Height of its top above the floor."""
+        return self.base + self.height
+
     def faces(self, footprint: Footprint) -> Faces:
         """Return top and sides, and the underside or the floor it stands on."""
         own = footprint.part(self.length, self.depth)
@@ -129,6 +134,11 @@ class Slab:
     base: Metres
     length: Share = 1.0
     depth: Share = 1.0
+
+    @property
+    def top(self) -> Metres:
+        """Height of its top above the floor."""
+        return self.base + self.thickness
 
     def faces(self, footprint: Footprint) -> Faces:
         """Return top, edge and underside."""

@@ -1,0 +1,76 @@
+"""Sums over a schedule, as papers and later steps need them."""
+
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable
+from typing import TypeVar
+
+from attrs import frozen
+
+from estimator.measures import Ratio, SquareMetres, checked
+from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
+
+Key = TypeVar("Key", bound=Hashable)
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Total:
+    """Areas of several surfaces together."""
+
+    gross: SquareMetres
+    deducted: SquareMetres
+    treated: SquareMetres
+
+    @property
+    def net(self) -> SquareMetres:
+        """Gross area less what was deducted."""
+        return self.gross - self.deducted
+
+
+def total(surfaces: Iterable[Surface]) -> Total:
+    """Return the areas of the surfaces together."""
+    gross = deducted = treated = 0.0
+    for surface in surfaces:
+        gross += surface.gross
+        deducted += surface.deducted
+        treated += surface.treated
+    return Total(gross=gross, deducted=deducted, treated=treated)
+
+
+def by_kind(schedule: Schedule) -> dict[SurfaceKind, Total]:
+    """Return the total of each kind of surface on the site."""
+    return _grouped(_all(schedule), lambda surface: surface.kind)
+
+
+def by_room(schedule: Schedule) -> dict[str, Total]:
+    """Return the total of each room, by its id."""
+    return {room.room: total(room.surfaces) for room in schedule.rooms}
+
+
+def by_zone_and_lie(schedule: Schedule) -> dict[tuple[str, Lie], Total]:
+    """Return the total of the surfaces of each strength zone that lie in each way."""
+    return _grouped(_all(schedule), lambda surface: (surface.zone, surface.lie))
+
+
+def bare_area(room: RoomSchedule) -> SquareMetres:
+    """Return floor, ceiling and walls less openings, as if the room were empty."""
+    shell = (SurfaceKind.FLOOR, SurfaceKind.CEILING, SurfaceKind.WALL)
+    gross = total(surface for surface in room.surfaces if surface.kind in shell).gross
+    return gross - room.openings_area
+
+
+def furnished_ratio(room: RoomSchedule) -> Ratio:
+    """Return the surface with contents as a multiple of the surface without."""
+    contents = (SurfaceKind.FURNITURE, SurfaceKind.TOUCH_POINT)
+    added = total(surface for surface in room.surfaces if surface.kind in contents).gross
+    return 1.0 + added / bare_area(room)
+
+
+def _all(schedule: Schedule) -> Iterable[Surface]:
+    return (surface for room in schedule.rooms for surface in room.surfaces)
+
+
+def _grouped(surfaces: Iterable[Surface], key: Callable[[Surface], Key]) -> dict[Key, Total]:
+    groups: defaultdict[Key, list[Surface]] = defaultdict(list)
+    for surface in surfaces:
+        groups[key(surface)].append(surface)
+    return {name: total(group) for name, group in groups.items()}
