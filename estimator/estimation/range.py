@@ -172,4 +172,4 @@ def _own_error(growth: Growth, errors: Mapping[Aspect, float]) -> float:
 
 
 def _money(total: float, currency: str) -> Money:
-    return rounded(Decimal(repr(total)), currency)
+    return rounded(Decimal(str(total)), currency)

@@ -154,8 +154,8 @@ def product_use(work: Work, rates: Rates) -> tuple[Decimal, str, Decimal]:
         if row.product == work.product:
             used = {
                 Per.TABLET: Decimal(work.tablets),
-                Per.KILOGRAM: Decimal(repr(work.powder)),
-                Per.LITRE: Decimal(repr(work.concentrate)) * 1000,
+                Per.KILOGRAM: Decimal(str(work.powder)),
+                Per.LITRE: Decimal(str(work.concentrate)) * 1000,
             }[row.per]
             return used, row.per.value, row.amount
     raise PriceError(work.product, "the rates do not say what it costs", "add a row for it")
@@ -164,7 +164,7 @@ def product_use(work: Work, rates: Rates) -> tuple[Decimal, str, Decimal]:
 def _costs(work: Work, rates: Rates) -> tuple[PriceLine, ...]:
     hours, site_hours = _hours(work.person_time), _hours(work.on_site)
     road_hours = _hours(work.road_time) * work.crew
-    kilometres = Decimal(repr(work.distance)) / 1000
+    kilometres = Decimal(str(work.distance)) / 1000
     loaded = rates.labour_per_hour * (1 + rates.burden)
     used, unit, each = product_use(work, rates)
     rows = [
@@ -179,7 +179,7 @@ def _costs(work: Work, rates: Rates) -> tuple[PriceLine, ...]:
 
 
 def _hours(seconds: Seconds) -> Decimal:
-    return Decimal(repr(seconds)) / 3600
+    return Decimal(str(seconds)) / 3600
 
 
 def _line(

@@ -1,0 +1,27 @@
+"""Measure the surfaces of a plan."""
+
+from functools import cache
+
+from estimator.catalogue.loader import packaged_book
+from estimator.estimation.book import Book
+from estimator.plan.plan import Plan
+from estimator.surfaces import measure as surfaces
+from estimator.surfaces.schedule import Schedule
+from estimator.surfaces.scope import Scope
+
+
+@cache
+def standard_book() -> Book:
+    """Return the packaged book, loaded once."""
+    return packaged_book()
+
+
+def measure(plan: Plan, *, book: Book | None = None, scope: Scope | None = None) -> Schedule:
+    """Return every surface of every room, in m².
+
+    Raises
+    ------
+    PlanError
+        When the plan has no scale yet.
+    """
+    return surfaces.measure(plan, (book or standard_book()).surfaces, scope or Scope())
