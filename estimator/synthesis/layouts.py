@@ -1,0 +1,155 @@
+"""Floor layouts in metres: spaces that share wall centre lines, gaps in the walls, furniture.
+
+Every space is drawn on the centre lines of the inner walls around it, so that neighbours touch.
+A room's inside faces lie half an inner wall within its corners; an outer wall reaches as far in and
+grows outwards. A layout's rooms therefore never overlap and its walls are what they leave over.
+"""
+
+import math
+
+import numpy as np
+from attrs import frozen
+from numpy.typing import NDArray
+
+from estimator.measures import Metres
+from estimator.plan.opening import OpeningKind, Point
+
+Ring = NDArray[np.float64]
+"""Corners of a closed line, shape (N, 2), the first not repeated."""
+
+
+@frozen(kw_only=True)
+class Space:
+    """A room, or a shaft that is walled but no room, by its corners on wall centre lines."""
+
+    name: str
+    use: str
+    corners: tuple[Point, ...]
+    height: Metres = 2.4
+    is_room: bool = True
+
+
+@frozen(kw_only=True)
+class Gap:
+    """A door, window or passage from ``start`` to ``end`` along a wall's centre line.
+
+    Parameters
+    ----------
+    manner
+        How it moves: leaf, double, sliding, folding, garage; empty for windows and passages.
+    inward
+        Unit vector across the wall into the room named ``room``.
+    other
+        The room on the far side; None outside.
+    front, back
+        Reach of the wall from the centre line into ``room`` and away from it.
+    hinge_at_start, opens_inward
+        Where the leaf hangs and whether it swings into ``room``.
+    """
+
+    kind: OpeningKind
+    manner: str = ""
+    start: Point
+    end: Point
+    inward: Point
+    room: str
+    other: str | None = None
+    front: Metres
+    back: Metres
+    hinge_at_start: bool = True
+    opens_inward: bool = True
+    height: Metres = 2.04
+    sill: Metres = 0.0
+
+    @property
+    def width(self) -> Metres:
+        """Distance between the jambs."""
+        return math.dist(self.start, self.end)
+
+    def place(self, along: float, across: float) -> Point:
+        """Return the point so far from the start and so far into the room, in metres."""
+        width = self.width
+        step = ((self.end[0] - self.start[0]) / width, (self.end[1] - self.start[1]) / width)
+        return (
+            self.start[0] + step[0] * along + self.inward[0] * across,
+            self.start[1] + step[1] * along + self.inward[1] * across,
+        )
+
+    def band(self, spare: Metres = 0.0) -> Ring:
+        """Return the four corners of the piece of wall it replaces, a little more across."""
+        front, back = self.front + spare, -self.back - spare
+        return np.array(
+            [
+                self.place(0, back),
+                self.place(self.width, back),
+                self.place(self.width, front),
+                self.place(0, front),
+            ]
+        )
+
+
+@frozen(kw_only=True)
+class Piece:
+    """A piece of furniture: its back faces away from ``turn`` degrees plus a quarter."""
+
+    kind: str
+    room: str
+    centre: Point
+    width: Metres
+    depth: Metres
+    turn: float = 0.0
+
+    def footprint(self) -> Ring:
+        """Return its four corners in metres, the back edge first."""
+        return self.at(np.array([(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)]))
+
+    def at(self, shares: Ring) -> Ring:
+        """Return points given as shares of its width and depth from its centre, in metres."""
+        cosine, sine = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        x, y = shares[:, 0] * self.width, shares[:, 1] * self.depth
+        return np.stack(
+            [self.centre[0] + x * cosine - y * sine, self.centre[1] + x * sine + y * cosine], axis=1
+        )
+
+
+@frozen(kw_only=True)
+class Layout:
+    """One floor of a building; ``footprint`` is the ring around its spaces' corners."""
+
+    title: str
+    spaces: tuple[Space, ...]
+    footprint: tuple[Point, ...]
+    gaps: tuple[Gap, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    inner_wall: Metres = 0.1
+    outer_wall: Metres = 0.3
+
+    def inside(self, space: Space) -> Ring:
+        """Return the inside faces of the walls around a space."""
+        return inset(np.array(space.corners), self.inner_wall / 2)
+
+    def outside(self) -> Ring:
+        """Return the outer face of the building."""
+        return inset(np.array(self.footprint), self.inner_wall / 2 - self.outer_wall)
+
+
+def area(ring: Ring) -> float:
+    """Return the signed area of a ring: positive when it turns as x towards y."""
+    x, y = ring[:, 0], ring[:, 1]
+    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+
+
+def directed(ring: Ring) -> Ring:
+    """Return the ring turning as x towards y, so that its inside lies on that side."""
+    return ring if area(ring) >= 0 else ring[::-1]
+
+
+def inset(ring: Ring, by: Metres) -> Ring:
+    """Return the ring moved inwards on every side, with sharp corners; outwards when negative."""
+    ring = directed(ring)
+    edges = np.roll(ring, -1, axis=0) - ring
+    edges /= np.linalg.norm(edges, axis=1, keepdims=True)
+    inward = np.stack([-edges[:, 1], edges[:, 0]], axis=1)
+    before = np.roll(inward, 1, axis=0)
+    turn = 1 + np.sum(inward * before, axis=1, keepdims=True)
+    return np.asarray(ring + (inward + before) / np.maximum(turn, 0.1) * by)

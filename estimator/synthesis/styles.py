@@ -1,0 +1,85 @@
+"""How a plan is drawn: the hand of one draughtsman, office or listing agent."""
+
+from enum import StrEnum
+
+from attrs import field, frozen
+
+from estimator.synthesis.paper import Colour
+
+BLACK: Colour = (20, 20, 22)
+WHITE: Colour = (255, 255, 255)
+
+
+class DoorManner(StrEnum):
+    """How a hinged door is shown."""
+
+    LEAF_AND_ARC = "leaf and arc"
+    THIN_LEAF_AND_ARC = "thin leaf and arc"
+    BARE_LEAF = "bare leaf"
+    HALF_OPEN = "half open"
+    FILLED = "filled"
+    GAP = "gap"
+
+
+class WindowManner(StrEnum):
+    """How a window is shown."""
+
+    TWO_LINES = "two lines"
+    THREE_LINES = "three lines"
+    FOUR_LINES = "four lines"
+    BOX = "box"
+    BAR = "bar"
+    GAP = "gap"
+
+
+@frozen(kw_only=True)
+class WallManner:
+    """How a wall is shown: its fill, the line along its faces, a hatch over the fill.
+
+    A width of 0 draws no line; lengths are in pixels.
+    """
+
+    fill: Colour
+    line: Colour = BLACK
+    line_px: float = 0.0
+    hatch: str = ""
+    hatch_px: float = 7.0
+
+
+@frozen(kw_only=True)
+class Style:
+    """Everything that makes one plan look unlike another; widths are in pixels.
+
+    Parameters
+    ----------
+    outer
+        Manner of the walls around the building; None when they are drawn like the inner ones.
+    floors
+        Colour of a room by its use; ``paper`` where a use is not named.
+    textures
+        Pattern of a floor by its use: boards, tiles, carpet.
+    """
+
+    name: str
+    paper: Colour = WHITE
+    ink: Colour = BLACK
+    inner: WallManner
+    outer: WallManner | None = None
+    doors: DoorManner = DoorManner.LEAF_AND_ARC
+    windows: WindowManner = WindowManner.THREE_LINES
+    opening_line_px: float = 1.5
+    floors: dict[str, Colour] = field(factory=dict)
+    textures: dict[str, str] = field(factory=dict)
+    furniture_fill: Colour | None = WHITE
+    furniture_line: Colour = (90, 90, 94)
+    furniture_line_px: float = 1.0
+    font: str = "plain"
+    title_font: str = "bold"
+    letter_px: float = 17.0
+    capitals: bool = False
+    label: str = "name and size"
+    units: str = "m"
+
+    def floor(self, use: str) -> Colour:
+        """Return the colour of a floor."""
+        return self.floors.get(use, self.paper)
