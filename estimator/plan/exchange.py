@@ -125,6 +125,7 @@ def _room_out(room: Room) -> dict[str, Any]:
         },
         "confidence": room.confidence,
         "basis": room.basis.value,
+        "empty": room.empty,
         "openings": [
             {
                 "id": opening.id,
@@ -239,6 +240,7 @@ def _room_in(data: Data, doubts: list[Doubt]) -> Room:
         ),
         confidence=data.get("confidence", 1.0),
         basis=Basis(data.get("basis") or "measured"),
+        empty=bool(data.get("empty", False)),
         openings=_each(f"{where}, opening", data.get("openings"), _opening_in),
         furnishings=_each(f"{where}, furnishing", data.get("furnishings"), _furnishing_in),
     )

@@ -73,6 +73,9 @@ class Room:
         How sure it is that the room is there and shaped like this.
     basis
         Whether the outline was measured (typed, drawn to size) or read off a picture.
+    empty
+        Whether somebody said that nothing stands in it; otherwise a room without furnishings is
+        taken to hold what its use usually does.
     """
 
     id: str
@@ -87,6 +90,7 @@ class Room:
     basis: Basis = Basis.MEASURED
     openings: tuple[Opening, ...] = ()
     furnishings: tuple[Furnishing, ...] = ()
+    empty: bool = False
 
     def __attrs_post_init__(self) -> None:
         where = self.name or self.id
