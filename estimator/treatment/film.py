@@ -2,6 +2,7 @@
 
 from attrs import frozen
 
+from estimator.errors import QuantityError
 from estimator.measures import CubicMetresPerSquareMetre, Share, checked
 from estimator.surfaces.schedule import Lie
 
@@ -26,3 +27,11 @@ class Film:
     loss: Share
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not 0 < self.volume <= self.most:
+            raise QuantityError(
+                f"film on {self.lie.value} surfaces",
+                "it is nothing, or more than a pass can lay without running off",
+                "give one above 0 and at most the most of a pass",
+            )

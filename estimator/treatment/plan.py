@@ -2,11 +2,24 @@
 
 from collections.abc import Sequence
 
-from estimator.measures import CubicMetres, CubicMetresPerSquareMetreSecond
-from estimator.surfaces.schedule import Schedule
+from attrs import evolve, frozen
+
+from estimator.errors import QuantityError, TreatmentError
+from estimator.measures import (
+    CubicMetres,
+    CubicMetresPerSquareMetre,
+    CubicMetresPerSquareMetreSecond,
+    KilogramsPerCubicMetre,
+    Seconds,
+    Share,
+)
+from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface
 from estimator.treatment.film import Film
+from estimator.treatment.findings import unconfirmed, warnings
+from estimator.treatment.mixing import tank_fills
 from estimator.treatment.product import Product
-from estimator.treatment.solution import Solution
+from estimator.treatment.solution import Dose, Mix, Solution, Wetness
+from estimator.treatment.wetting import dry_after_last_pass, wetness
 from estimator.treatment.zone import Zone
 
 
@@ -19,5 +32,152 @@ def treat(
     tank: CubicMetres,
     evaporation: CubicMetresPerSquareMetreSecond,
 ) -> Solution:
-    """Return the solution by strength, mixed tank by tank, that treats every surface."""
-    raise NotImplementedError
+    """Return the solution by strength, mixed tank by tank, that treats every surface.
+
+    Parameters
+    ----------
+    evaporation
+        Water a wet surface loses per area and time in the air of the rooms.
+
+    Raises
+    ------
+    TreatmentError
+        When the label forbids the treatment, or a zone or film the schedule asks for is missing.
+    QuantityError
+        When the tank holds nothing or nothing evaporates.
+    """
+    if not tank > 0:
+        raise QuantityError("tank", "it holds nothing", "give a volume above 0")
+    if not evaporation > 0:
+        raise QuantityError("evaporation", "nothing ever dries at 0", "give a rate above 0")
+    if product.charged_mist is False:
+        raise TreatmentError(
+            product.label,
+            "its label does not allow application by charged mist or fog",
+            "choose a product whose label does",
+        )
+    coats = _coats(schedule, zones, films, evaporation)
+    doses = [dose for room in schedule.rooms for dose in _doses(room, coats)]
+    mixes = _mixes(doses, product, tank)
+    rinsed = {mix.wanted for mix in mixes if _is_rinsed(mix, product)}
+    doses = [dose if dose.strength in rinsed else evolve(dose, wiped=0.0) for dose in doses]
+    wetnesses = tuple(coat.wetness for coat in coats.values())
+    return Solution(
+        product=product.slug,
+        doses=tuple(doses),
+        mixes=mixes,
+        wetness=wetnesses,
+        unconfirmed=unconfirmed(product, mixes, doses),
+        warnings=warnings(mixes, wetnesses, {zone.slug: zone.label for zone in zones}),
+    )
+
+
+@frozen(kw_only=True)
+class _Coat:
+    """What is laid on surfaces of one lie in one zone."""
+
+    zone: Zone
+    wetness: Wetness
+    loss: Share
+    dries_after: Seconds
+
+    @property
+    def per_area(self) -> CubicMetresPerSquareMetre:
+        """Liquid sprayed per area, all passes and the spray that misses included."""
+        return self.wetness.film * self.wetness.passes * (1 + self.loss)
+
+
+_Coats = dict[tuple[str, Lie], _Coat]
+
+
+def _coats(
+    schedule: Schedule,
+    zones: Sequence[Zone],
+    films: Sequence[Film],
+    evaporation: CubicMetresPerSquareMetreSecond,
+) -> _Coats:
+    """Return what is laid for every zone and lie of the schedule, in order of appearance."""
+    zone_of = {zone.slug: zone for zone in zones}
+    film_of = {film.lie: film for film in films}
+    coats: _Coats = {}
+    for room in schedule.rooms:
+        for surface in room.surfaces:
+            key = surface.zone, surface.lie
+            if key in coats or not surface.treated:
+                continue
+            where = f"{room.name}, {surface.label}"
+            if surface.zone not in zone_of:
+                raise TreatmentError(
+                    where, f"there is no strength zone {surface.zone!r}", "add it to the book"
+                )
+            if surface.lie not in film_of:
+                raise TreatmentError(
+                    where,
+                    f"there is no film for {surface.lie.value} surfaces",
+                    "add it to the book",
+                )
+            coats[key] = _coat(zone_of[surface.zone], film_of[surface.lie], evaporation)
+    return coats
+
+
+def _coat(zone: Zone, film: Film, evaporation: CubicMetresPerSquareMetreSecond) -> _Coat:
+    """Return what is laid so that surfaces of one lie stay wet for the zone's contact time."""
+    wet = wetness(zone, film, evaporation)
+    return _Coat(
+        zone=zone,
+        wetness=wet,
+        loss=film.loss,
+        dries_after=dry_after_last_pass(wet.film, wet.passes, evaporation, zone.contact_time),
+    )
+
+
+def _doses(room: RoomSchedule, coats: _Coats) -> list[Dose]:
+    """Return what the room takes in each of its zones; every food surface counts as wiped."""
+    in_zone: dict[str, list[Surface]] = {}
+    for surface in room.surfaces:
+        if surface.treated:
+            in_zone.setdefault(surface.zone, []).append(surface)
+    doses = []
+    for slug, surfaces in in_zone.items():
+        laid = [(surface.treated, coats[slug, surface.lie]) for surface in surfaces]
+        zone = laid[0][1].zone
+        doses.append(
+            Dose(
+                room=room.room,
+                zone=slug,
+                strength=zone.strength,
+                area=sum(area for area, _ in laid),
+                gone_over=sum(area * coat.wetness.passes for area, coat in laid),
+                volume=sum(area * coat.per_area for area, coat in laid),
+                passes=max(coat.wetness.passes for _, coat in laid),
+                contact_time=zone.contact_time,
+                dries_after=max(coat.dries_after for _, coat in laid),
+                wiped=sum(surface.treated for surface in surfaces if surface.food_contact),
+            )
+        )
+    return doses
+
+
+def _mixes(doses: Sequence[Dose], product: Product, tank: CubicMetres) -> tuple[Mix, ...]:
+    """Return all solution by strength, weakest first."""
+    by_strength: dict[KilogramsPerCubicMetre, list[Dose]] = {}
+    for dose in doses:
+        by_strength.setdefault(dose.strength, []).append(dose)
+    mixes = []
+    for wanted, alike in sorted(by_strength.items()):
+        needed = sum(dose.volume for dose in alike)
+        mixes.append(
+            Mix(
+                zones=tuple(dict.fromkeys(dose.zone for dose in alike)),
+                wanted=wanted,
+                contact_time=max(dose.contact_time for dose in alike),
+                needed=needed,
+                fills=tank_fills(needed, wanted, product, tank),
+            )
+        )
+    return tuple(mixes)
+
+
+def _is_rinsed(mix: Mix, product: Product) -> bool:
+    """Whether food surfaces are rinsed after the mix: always, unless the label says otherwise."""
+    return product.rinse_above is None or mix.strength > product.rinse_above

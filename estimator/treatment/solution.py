@@ -117,19 +117,32 @@ class Mix:
 
 @frozen(kw_only=True, field_transformer=checked)
 class Wetness:
-    """Whether the film on surfaces of one lie stays wet for the contact time of a zone."""
+    """Whether the film on surfaces of one lie stays wet for the contact time of a zone.
+
+    Parameters
+    ----------
+    usual
+        The film the book lays in one pass.
+    usual_dries_after
+        When that film is dry.
+    film
+        The film laid in each pass so that the surface stays wet.
+    passes
+        How many passes it takes.
+    """
 
     zone: str
     lie: Lie
-    film: CubicMetresPerSquareMetre
-    dries_after: Seconds
+    usual: CubicMetresPerSquareMetre
+    usual_dries_after: Seconds
     contact_time: Seconds
+    film: CubicMetresPerSquareMetre
     passes: int
 
     @property
     def holds(self) -> bool:
-        """Whether one pass stays wet long enough."""
-        return self.dries_after >= self.contact_time
+        """Whether the book's film, laid once, stays wet for the contact time."""
+        return self.passes == 1 and self.film <= self.usual
 
 
 @frozen(kw_only=True)

@@ -2,6 +2,7 @@
 
 from attrs import frozen
 
+from estimator.errors import QuantityError
 from estimator.measures import KilogramsPerCubicMetre, Seconds, checked
 
 
@@ -25,3 +26,7 @@ class Zone:
     contact_time: Seconds
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not self.strength > 0:
+            raise QuantityError(self.label, "its strength is 0 ppm", "give one above 0")

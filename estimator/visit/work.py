@@ -46,5 +46,5 @@ class RoomWork:
     contact_time: Seconds
     dries_after: Seconds
     wiped: SquareMetres
-    leads_to: tuple[str, ...] = field(default=(), converter=tuple)
+    leads_to: tuple[str, ...] = ()
     leads_out: bool = False

@@ -1,0 +1,71 @@
+"""What follows from a treatment for the people who carry it out, one sentence each."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from estimator.measures import CubicMetresPerSquareMetre, KilogramsPerCubicMetre, Ratio, Seconds
+from estimator.treatment.dilution import to_ppm
+from estimator.treatment.product import Product
+from estimator.treatment.solution import Dose, Mix, Wetness
+
+CORRODES_ABOVE: KilogramsPerCubicMetre = 0.5
+"""Metal corrodes above all over 500 ppm (laboratory summaries of CDC 2008)."""
+
+MUCH_STRONGER: Ratio = 1.2
+"""Whole tablets this far above the strength wanted are worth a word (our own choice)."""
+
+
+def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -> tuple[str, ...]:
+    """Return what the label must still confirm before anyone sprays."""
+    found = []
+    if product.charged_mist is None:
+        found.append("application by charged mist or fog is allowed")
+    if product.most is None and mixes:
+        strongest = max(mix.strength for mix in mixes)
+        found.append(f"solutions up to {to_ppm(strongest):.0f} ppm are allowed")
+    if product.reentry is None:
+        found.append("people may return when this estimate says, or how long they must stay out")
+    if product.rinse_above is None and any(dose.wiped for dose in doses):
+        found.append("surfaces that touch food may be treated, and how they are rinsed")
+    return tuple(f"Confirm on the label that {fact}." for fact in found)
+
+
+def warnings(
+    mixes: Sequence[Mix], wetness: Sequence[Wetness], zone_labels: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return what follows from strengths and films."""
+    return (*_of_strength(mixes), *_of_wetness(wetness, zone_labels))
+
+
+def _of_strength(mixes: Sequence[Mix]) -> Iterator[str]:
+    for mix in mixes:
+        if mix.strength > MUCH_STRONGER * mix.wanted:
+            yield (
+                f"The solution comes out at {to_ppm(mix.strength):.0f} ppm where "
+                f"{to_ppm(mix.wanted):.0f} ppm is wanted; smaller tablets or measured powder "
+                "come closer."
+            )
+        if mix.strength > CORRODES_ABOVE:
+            yield (
+                f"At {to_ppm(mix.strength):.0f} ppm the solution may corrode metal and bleach "
+                "fabric; rinse metal after the contact time."
+            )
+
+
+def _of_wetness(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> Iterator[str]:
+    for wet in wetness:
+        if wet.holds:
+            continue
+        times = "once" if wet.passes == 1 else f"in {wet.passes} passes"
+        yield (
+            f"{zone_labels[wet.zone]}, {wet.lie.value} surfaces: {_millilitres(wet.usual)} dries "
+            f"after {_minutes(wet.usual_dries_after)} but must stay wet for "
+            f"{_minutes(wet.contact_time)}; {_millilitres(wet.film)} is laid {times}."
+        )
+
+
+def _millilitres(film: CubicMetresPerSquareMetre) -> str:
+    return f"{film * 1e6:.0f} mL/m²"
+
+
+def _minutes(time: Seconds) -> str:
+    return f"{time / 60:.1f} min".replace(".0 ", " ")
