@@ -1,0 +1,121 @@
+"""``estimator quote``: surfaces, solution, visit and price of one plan or several storeys."""
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from attrs import evolve
+
+from estimator.catalogue.loader import book as loaded_book
+from estimator.documents.quote_json import quote_to_dict
+from estimator.documents.quote_pdf import quote_pdf
+from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.worksheet_pdf import worksheet_pdf
+from estimator.plan.edits import stacked
+from estimator.quantities.lengths import length
+from estimator.quantities.shown import (
+    Units,
+    shown_area,
+    shown_concentration,
+    shown_duration,
+    shown_volume,
+)
+from estimator.quote.quote import Quote
+from estimator.workflow.files import load_plan, save
+from estimator.workflow.preferences import preferences
+from estimator.workflow.quoting import estimate, usual_job
+
+
+def add_to(commands: Any) -> None:
+    """Add the command to the parser's commands."""
+    command = commands.add_parser(
+        "quote",
+        help="price a plan",
+        description="Reckon surfaces, solution, time on site and price; several plans are storeys.",
+    )
+    add = command.add_argument
+    add("plans", nargs="+", type=Path, metavar="PLAN", help="plan.json, one a storey")
+    add("--book", action="append", default=[], type=Path, metavar="FILE", help="the firm's book")
+    add("--crew", type=int, metavar="N", help="how many people come")
+    add("--product", metavar="SLUG", help="product of the book")
+    add("--sprayer", metavar="SLUG", help="sprayer of the book")
+    add("--walls-to", metavar="LENGTH", help="treat walls up to a height only")
+    add("--ceilings", action="store_true", help="treat ceilings too")
+    add("--date", default="", metavar="YYYY-MM-DD", help="day of the quote (today)")
+    add("--units", type=Units, choices=list(Units), help="metric or us")
+    for name, what in _PAPERS.items():
+        add(f"--{name}", type=Path, metavar="FILE", help=what)
+    command.set_defaults(run=run)
+
+
+_PAPERS = {
+    "json": "write every number as JSON",
+    "pdf": "write the quote for the client",
+    "worksheet": "write the work sheet for the crew (PDF)",
+    "csv": "write the schedule of surfaces as CSV",
+    "xlsx": "write schedule, solution, timetable and price as a workbook",
+}
+
+
+def run(chosen: argparse.Namespace) -> None:
+    """Print the quote and write the papers asked for."""
+    plan = stacked([load_plan(path) for path in chosen.plans])
+    book = loaded_book(*chosen.book)
+    job = usual_job(book)
+    job = evolve(
+        job,
+        crew=job.crew if chosen.crew is None else chosen.crew,
+        product=chosen.product or job.product,
+        sprayer=chosen.sprayer or job.sprayer,
+        scope=evolve(
+            job.scope,
+            walls_to=length(chosen.walls_to) if chosen.walls_to else None,
+            ceilings=chosen.ceilings,
+        ),
+    )
+    units = chosen.units or preferences().units
+    quote = estimate(plan, book=book, job=job, date=chosen.date)
+    if chosen.json:
+        save(chosen.json, json.dumps(quote_to_dict(quote), indent=1, ensure_ascii=False) + "\n")
+    if chosen.pdf:
+        save(chosen.pdf, quote_pdf(plan, quote, units))
+    if chosen.worksheet:
+        save(chosen.worksheet, worksheet_pdf(plan, quote, units))
+    if chosen.csv:
+        save(chosen.csv, schedule_csv(quote, units))
+    if chosen.xlsx:
+        save(chosen.xlsx, quote_xlsx(quote, units))
+    print(summary(quote, units))
+
+
+def summary(quote: Quote, units: Units) -> str:
+    """Return the quote in a dozen lines for the terminal."""
+    schedule, solution, visit = quote.schedule, quote.solution, quote.timetable
+    lines = [
+        quote.title or "Quote",
+        f"  rooms          {len(schedule.rooms)}",
+        f"  floor          {shown_area(schedule.floor_area, units)}",
+        f"  treated        {shown_area(schedule.treated, units)}",
+        f"  solution       {shown_volume(solution.volume, units)}",
+    ]
+    for mix in solution.mixes:
+        amount = f"{mix.tablets} tablets, " if mix.tablets else ""
+        lines.append(
+            f"    at {shown_concentration(mix.wanted)}: {shown_volume(mix.needed, units)}, "
+            f"{amount}{len(mix.fills)} tank fill{'s' if len(mix.fills) > 1 else ''}"
+        )
+    lines += [
+        f"  time on site   {shown_duration(visit.on_site)} with a crew of {visit.crew}",
+        f"  price          {quote.price.total} with tax",
+        f"  likely range   {quote.range.p10} to {quote.range.p90}",
+    ]
+    for heading, sentences in (
+        ("assumed", [doubt.says for doubt in quote.assumptions]),
+        ("to confirm before spraying", solution.unconfirmed),
+        ("mind", [caution.text for caution in quote.cautions]),
+    ):
+        if sentences:
+            lines.append(f"{heading}:")
+            lines += [f"  - {sentence}" for sentence in sentences]
+    return "\n".join(lines)
