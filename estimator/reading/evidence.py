@@ -53,7 +53,10 @@ def _inked(thin: Mask, places: Places) -> Mask:
 
 
 _TURN = np.linspace(0.1, 0.9, 13) * math.pi / 2
-_RADII = np.array([0.42, 0.5, 0.58, 0.8, 0.88, 0.96, 1.04, 1.12])
+_RADII = np.geomspace(0.3, 1.5, 48)
+_TRIED = np.flatnonzero(((_RADII > 0.42) & (_RADII < 0.58)) | ((_RADII > 0.8) & (_RADII < 1.15)))
+_INNER = np.maximum(np.arange(48) - 7, 0)
+_OUTER = np.minimum(np.arange(48) + 7, 47)
 
 
 def evidence_for(gap: Gap, thin: Mask, broad: Mask) -> Evidence:
@@ -73,16 +76,16 @@ def evidence_for(gap: Gap, thin: Mask, broad: Mask) -> Evidence:
         + steps[:, None, None] * width * along
         + rows[None, :, None] * depth * across
     )
-    line = float(_inked(thin, inside).any(axis=1).mean())
+    line = float(_inked(broad, inside).mean(axis=0).max())
     swing = leaf = 0.0
     for jamb, inward in ((0.0, along), (width, -along)):
         for face, outward in ((0.0, -across), (depth, across), (depth / 2, across), (depth / 2, -across)):
             pivot = gap.corners[0] + jamb * along + face * across
-            radii = _RADII * width
-            arcs = pivot + radii[:, None, None] * (
-                np.cos(_TURN)[None, :, None] * inward + np.sin(_TURN)[None, :, None] * outward
-            )
-            swing = max(swing, float(_inked(broad, arcs).mean(axis=1).max()))
+            spokes = np.cos(_TURN)[:, None] * inward + np.sin(_TURN)[:, None] * outward
+            drawn = _inked(thin, pivot + (_RADII * width)[:, None, None] * spokes).mean(axis=1)
+            # a swing is a bare line; where the rings inside and outside are inked too, it is clutter
+            bare = drawn - 0.5 * np.minimum(1, 2 * np.minimum(drawn[_INNER], drawn[_OUTER]))
+            swing = max(swing, float(bare[_TRIED].max()))
             lengths = np.linspace(0.15, 0.9, 16)[:, None] * width
             leaves = pivot + lengths * outward
             leaf = max(leaf, float(_inked(broad, leaves).mean()))

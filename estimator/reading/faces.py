@@ -123,20 +123,30 @@ def faces_of(
     small = (2 * reach < settings.alcove_most * thickness) | (
         area < settings.room_share_least * drawn
     )
+    tiny = 2 * reach < settings.room_least * thickness
+    inked = np.bincount(label[strokes.thin], minlength=count) / np.maximum(area, 1)
+    closet = (area < settings.closet_most * door**2) & (inked < settings.closet_ink)
     opened = set()
     for number in np.argsort([-gap.width_px for gap in gaps]):
         a, b = (_find(parent, side) for side in sides[number])
-        supported = evidence[number].supports(settings)
-        wide = gaps[number].width_px > settings.door_spread * door
+        gap, seen = gaps[number], evidence[number]
+        wide = gap.width_px > settings.door_spread * door
         if a == b and a != 0:
             opened.add(int(number))
             continue
-        if supported or 0 in (a, b) or outside in (a, b):
+        if 0 in (a, b) or outside in (a, b):
             continue
-        if wide or small[a] or small[b]:
+        if seen.is_door(settings) or (gap.firm and seen.supports(settings)):
+            stays = True
+        elif gap.firm:
+            stays = not (wide or small[a] or small[b])
+        else:
+            stays = bool(closet[a] or closet[b])
+        if not stays or tiny[a] or tiny[b]:
             opened.add(int(number))
             parent[a] = b
-            small[b] = small[a] and small[b]
+            small[b], tiny[b] = small[a] and small[b], tiny[a] and tiny[b]
+            closet[b] = False
     roots = np.array([_find(parent, item) for item in range(count)])
     for number in opened:
         root = roots[sides[number][0]]

@@ -16,6 +16,7 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
+from estimator.reading.ink import Strokes
 from estimator.reading.settings import Settings
 
 Mask = NDArray[np.bool_]
@@ -31,9 +32,13 @@ class Gap:
     ----------
     corners
         Float, shape (4, 2): along one face of the wall, then back along the other.
+    firm
+        Whether a wall ends at it; otherwise it is the mouth of a passage, which is closed only
+        where thin strokes say so.
     """
 
     corners: Ends
+    firm: bool
 
     @property
     def width_px(self) -> float:
@@ -44,6 +49,14 @@ class Gap:
     def depth_px(self) -> float:
         """Thickness of the wall around it."""
         return float(math.dist(self.corners[1], self.corners[2]))
+
+    def covers(self, place: Ends) -> bool:
+        """Tell whether a place lies inside it."""
+        step = place - self.middle
+        return bool(
+            abs(step @ self.along) < self.width_px / 2
+            and abs(step @ self.across) < self.depth_px / 2
+        )
 
     @property
     def middle(self) -> Ends:
@@ -63,8 +76,16 @@ class Gap:
         return step
 
 
-def _row_gaps(walls: Mask, least: float, most: float, depths: tuple[float, float]) -> Ends:
-    """Return gaps along the rows as (left, top, right, bottom), shape (N, 4)."""
+def _row_gaps(
+    walls: Mask,
+    least: float,
+    most: float,
+    thickness: tuple[float, float],
+    depths: tuple[float, float],
+    *,
+    slanted: bool,
+) -> tuple[Ends, Mask]:
+    """Return gaps along the rows as (left, top, right, bottom), shape (N, 4), and which are firm."""
     width = walls.shape[1]
     step = np.diff(walls.view(np.int8), axis=1)
     flat = step.ravel()
@@ -79,7 +100,7 @@ def _row_gaps(walls: Mask, least: float, most: float, depths: tuple[float, float
     sound = (falls // stride == rises // stride) & (length >= least) & (length <= most)
     row, start, end = falls[sound] // stride, falls[sound] % stride + 1, rises[sound] % stride + 1
     if not len(row):
-        return np.zeros((0, 4))
+        return np.zeros((0, 4)), np.zeros(0, bool)
     key = row * width + start
     parent = np.arange(len(row))
     for shift in (2, -2, 1, -1, 0):
@@ -94,23 +115,30 @@ def _row_gaps(walls: Mask, least: float, most: float, depths: tuple[float, float
         parent = grand
     order = np.argsort(parent, kind="stable")
     first = np.flatnonzero(np.diff(parent[order], prepend=-1))
-    left = np.maximum.reduceat(start[order], first).astype(float)
-    right = np.minimum.reduceat(end[order], first).astype(float)
+    left = np.maximum.reduceat(start[order], first)
+    right = np.minimum.reduceat(end[order], first)
     top = np.minimum.reduceat(row[order], first)
     bottom = np.maximum.reduceat(row[order], first) + 1
-    deep = bottom - top
-    # a run that starts or stops sloping is an outline, not a pair of facing ends
-    keep = (deep >= depths[0]) & (deep <= depths[1]) & (right - left >= least)
-    left, top, right, bottom = left[keep], top[keep], right[keep], bottom[keep]
-    return np.stack([left, top, right, bottom], axis=1)[
-        _between_wall_ends(walls, left.astype(int), top, right.astype(int), bottom)
-    ].astype(float)
+    firm, mouths = _between_wall_ends(
+        walls, left, top, right, bottom, thickness, depths, slanted=slanted
+    )
+    return np.vstack([firm, mouths]), np.arange(len(firm) + len(mouths)) < len(firm)
 
 
 def _between_wall_ends(
-    walls: Mask, left: Places, top: Places, right: Places, bottom: Places
-) -> Mask:
-    """Tell which rectangles open on both long sides and stop at a wall's end at least once."""
+    walls: Mask,
+    left: Places,
+    top: Places,
+    right: Places,
+    bottom: Places,
+    thickness: tuple[float, float],
+    depths: tuple[float, float],
+    *,
+    slanted: bool,
+) -> tuple[Ends, Ends]:
+    """Keep rectangles that open on both long sides and stop at a wall's end; and, of passages too
+    long for a wall's thickness, the strips at their mouths.
+    """
     tall, wide = walls.shape
     filled = cv2.integral(walls.view(np.uint8))
 
@@ -122,10 +150,51 @@ def _between_wall_ends(
         return np.asarray(~inside | (inked <= 0.2 * (end - start)))
 
     above, below = top - 3, bottom + 2
-    opens = free(above, left, right) & free(below, left, right)
-    ends_left = free(above, left - 4, left) & free(below, left - 4, left)
-    ends_right = free(above, right, right + 4) & free(below, right, right + 4)
-    return opens & (ends_left | ends_right)
+    opens_above, opens_below = free(above, left, right), free(below, left, right)
+    # across the grain of the pixels a wall's end must be seen to belong to a wall
+    stub = round(1.5 * thickness[0]) if slanted else 4
+    left_above, left_below = free(above, left - stub, left), free(below, left - stub, left)
+    right_above, right_below = free(above, right, right + stub), free(below, right, right + stub)
+    deep = bottom - top
+    as_wall = (deep >= depths[0]) & (deep <= depths[1])
+    ends_left, ends_right = left_above & left_below, right_above & right_below
+    firm = as_wall & opens_above & opens_below & (ends_left | ends_right)
+    rectangles = np.stack([left, top, right, bottom], axis=1).astype(float)
+    if slanted:
+        set_back = (bottom - top) // 4  # the jambs may not be square to the wall
+        firm &= _solid(filled, left - stub - set_back, top + 1, left - set_back, bottom - 1)
+        firm &= _solid(filled, right + set_back, top + 1, right + stub + set_back, bottom - 1)
+        collinear = firm & ends_left & ends_right
+        return rectangles[collinear], rectangles[firm & ~collinear]
+    rectangles = rectangles[firm]
+    mouths = []
+    beside = round(1.5 * thickness[0])
+    for at in np.flatnonzero(~firm & (deep >= depths[0])):
+        for opens, stops, edge, step in (
+            (opens_above[at], left_above[at] or right_above[at], top[at], 1),
+            (opens_below[at], left_below[at] or right_below[at], bottom[at] - 1, -1),
+        ):
+            if not (opens and stops):
+                continue
+            thick = [thickness[1], float(deep[at])]
+            for column in (left[at] - beside, right[at] + beside):
+                if 0 <= column < wide:
+                    stroke = walls[edge::step, column][: int(2 * thickness[1])]
+                    run = int(np.argmin(stroke)) if not stroke.all() else len(stroke)
+                    if run >= depths[0]:
+                        thick.append(float(run))
+            ends_at = sorted((edge + (step < 0), edge + (step < 0) + step * min(thick)))
+            mouths.append([left[at], ends_at[0], right[at], ends_at[1]])
+    return rectangles, np.array(mouths, float).reshape(-1, 4)
+
+
+def _solid(filled: Places, left: Places, top: Places, right: Places, bottom: Places) -> Mask:
+    """Tell which rectangles are nearly all wall, from the integral picture of the walls."""
+    tall, wide = filled.shape[0] - 1, filled.shape[1] - 1
+    left, right = np.clip(left, 0, wide), np.clip(right, 0, wide)
+    top, bottom = np.clip(top, 0, tall), np.clip(bottom, 0, tall)
+    inked = filled[bottom, right] - filled[top, right] - filled[bottom, left] + filled[top, left]
+    return np.asarray(inked >= 0.75 * np.maximum(1, (right - left) * (bottom - top)))
 
 
 def _turn(shape: tuple[int, ...], angle: float) -> tuple[Ends, tuple[int, int]]:
@@ -156,6 +225,45 @@ def gaps_along(
         turn, size = _turn(walls.shape, angle)
         turned = cv2.warpAffine(walls.view(np.uint8), turn, size, flags=cv2.INTER_NEAREST) > 0
         back = cv2.invertAffineTransform(turn)
-    found = _row_gaps(turned, least, most, depths)
-    corners = found[:, [[0, 1], [2, 1], [2, 3], [0, 3]]]
-    return [Gap(corners=box) for box in corners @ back[:, :2].T + back[:, 2]]
+    found, firm = _row_gaps(
+        turned, least, most, thickness, depths, slanted=angle not in (0.0, math.pi / 2)
+    )
+    boxes = found[:, [[0, 1], [2, 1], [2, 3], [0, 3]]] @ back[:, :2].T + back[:, 2]
+    return [Gap(corners=box, firm=bool(sure)) for box, sure in zip(boxes, firm, strict=True)]
+
+
+def directions(walls: Mask, settings: Settings) -> list[float]:
+    """Return the directions walls run in besides the two axes, in radians from the x axis."""
+    small = cv2.GaussianBlur(walls.view(np.uint8) * 255, (0, 0), 1.5)
+    strength, normal = cv2.cartToPolar(
+        cv2.Sobel(small, cv2.CV_32F, 1, 0), cv2.Sobel(small, cv2.CV_32F, 0, 1)
+    )
+    strong = strength > 100
+    run = np.mod(normal[strong] + math.pi / 2, math.pi)
+    weight = strength[strong]
+    votes, _ = np.histogram(run, 90, (0, math.pi), weights=weight)
+    votes = votes + np.roll(votes, 1) + np.roll(votes, -1)
+    least = settings.slant_least * weight.sum()
+    found: list[float] = []
+    for at in np.argsort(-votes):
+        if votes[at] < least or len(found) == settings.slants_most:
+            break
+        rough = (at + 0.5) * math.pi / 90
+        offset = np.mod(run - rough + math.pi / 2, math.pi) - math.pi / 2
+        near = np.abs(offset) < math.radians(3)
+        angle = rough + float(np.average(offset[near], weights=weight[near]))
+        off = [abs((angle - known + math.pi / 2) % math.pi - math.pi / 2) for known in
+               (0.0, math.pi / 2, *found)]
+        if min(off) > math.radians(6):
+            found.append(float(angle))
+    return found
+
+
+def gaps_in(strokes: Strokes, settings: Settings) -> list[Gap]:
+    """Find the gaps in walls of every direction; of two in one place, the first found stays."""
+    kept: list[Gap] = []
+    for angle in (0.0, math.pi / 2, *directions(strokes.walls, settings)):
+        for gap in gaps_along(strokes.walls, angle, strokes.thickness, settings):
+            if not any(known.covers(gap.middle) for known in kept):
+                kept.append(gap)
+    return kept

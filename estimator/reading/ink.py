@@ -69,19 +69,83 @@ def pen_limits(widths: NDArray[np.float64], settings: Settings) -> list[float]:
     Always ends with 0, for a drawing whose walls are as thin as every other line.
     """
     counts, _ = np.histogram(widths, np.arange(-0.5, 62.0))
-    mass = np.convolve(counts, (0.25, 0.5, 0.25), mode="same")
     enough = 0.02 * counts.sum()
-    peaks = [
-        at
-        for at in range(1, 60)
-        if mass[at] >= enough and mass[at] >= mass[at - 1] and mass[at] > mass[at + 1]
+    peaks: list[int] = []
+    for at in range(1, 60):
+        if counts[at] < enough or counts[at] < counts[at - 1] or counts[at] <= counts[at + 1]:
+            continue
+        if peaks and counts[peaks[-1] : at].min() > 0.5 * min(counts[peaks[-1]], counts[at]):
+            if counts[at] > counts[peaks[-1]]:
+                peaks[-1] = at
+            continue
+        peaks.append(at)
+    limits = [
+        (before + after) / 2
+        for before, after in zip(peaks, peaks[1:], strict=False)
+        if after >= settings.pen_gap * before
     ]
-    limits = []
-    for before, after in zip(peaks, peaks[1:], strict=False):
-        valley = before + int(np.argmin(mass[before : after + 1]))
-        if after >= settings.pen_gap * before and mass[valley] < 0.5 * mass[[before, after]].min():
-            limits.append((before + after) / 2 if mass[valley] == 0 else valley + 0.5)
     return [*limits, 0.0]
+
+
+def faint_of(grey: Pixels, pen: float, settings: Settings) -> Mask:
+    """Return thin strokes however faint: pixels darker than what surrounds them closely."""
+    size = 2 * round(pen) + 3
+    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((size, size), np.uint8))
+    return np.asarray(cv2.subtract(around, grey) > settings.faint_least * 255)
+
+
+def _straight(walls: Mask, settings: Settings) -> Mask:
+    """Return the parts of strokes that run straight along rows or columns for a good way."""
+    length = max(3, round(settings.straight_least * max(walls.shape)))
+    drawn = walls.view(np.uint8)
+    across = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((1, length), np.uint8))
+    down = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((length, 1), np.uint8))
+    return (across | down) > 0
+
+
+@frozen(kw_only=True, eq=False)
+class Thickness:
+    """Strokes of one class of thickness: those at least as thick as ``limit``, less the thicker."""
+
+    limit: float
+    strokes: "Strokes"
+    area: int
+    straight: float
+
+
+def thicknesses(ink: Mask, settings: Settings) -> list[Thickness]:
+    """Sort ink into classes of thickness, the thickest first, and see how straight each runs."""
+    depth, ridge = _widths(ink)
+    limits = pen_limits(2.0 * depth[ridge] - 1, settings)
+    thicker = np.zeros_like(ink)
+    classes = []
+    for limit in sorted(limits, reverse=True):
+        strokes = part_strokes(ink, limit, settings)
+        own = strokes.walls & ~thicker
+        area = int(np.count_nonzero(own))
+        straight = np.count_nonzero(own & _straight(strokes.walls, settings)) / max(1, area)
+        classes.append(Thickness(limit=limit, strokes=strokes, area=area, straight=straight))
+        thicker = strokes.walls
+    return classes
+
+
+def wall_strokes(classes: list[Thickness], settings: Settings) -> Strokes:
+    """Choose which classes of thickness are walls: the chief straight one, all that are thicker,
+    and the thinner ones as long as they run as straight.
+    """
+    chief = max(range(len(classes)), key=lambda at: classes[at].area * classes[at].straight)
+    chosen = chief
+    for at in range(chief + 1, len(classes)):
+        if classes[at].area < 0.02 * classes[chief].area:
+            continue
+        so_far = sum(known.area for known in classes[:at])
+        is_pen = classes[at].limit == 0
+        if classes[at].straight < settings.straight_share or (
+            is_pen and classes[at].area < so_far
+        ):
+            break
+        chosen = at
+    return classes[chosen].strokes
 
 
 def limits_of(ink: Mask, settings: Settings) -> list[float]:

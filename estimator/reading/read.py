@@ -4,7 +4,7 @@ import math
 
 import cv2
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 from shapely.geometry import Polygon
 
 from estimator.errors import NoClosedRoom, NoWalls
@@ -16,8 +16,8 @@ from estimator.plan.storey import Storey
 from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
 from estimator.reading.frame import Frame, frame
-from estimator.reading.gaps import gaps_along
-from estimator.reading.ink import Mask, Strokes, ink_of, limits_of, part_strokes
+from estimator.reading.gaps import gaps_in
+from estimator.reading.ink import Mask, Strokes, faint_of, ink_of, thicknesses, wall_strokes
 from estimator.reading.outlines import outline_of
 from estimator.reading.picture import Picture
 from estimator.reading.settings import Settings
@@ -35,11 +35,6 @@ class Reading:
     plan: Plan
 
 
-def _directions(strokes: Strokes) -> list[float]:
-    """Return the directions walls run in, in radians."""
-    return [0.0, math.pi / 2]
-
-
 def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa: B008 (frozen)
     """Read the rooms, doors and windows of a floor plan from its picture.
 
@@ -50,15 +45,14 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     """
     framed = frame(picture, settings)
     ink = ink_of(framed.grey, settings)
-    limit = limits_of(ink, settings)[0]
-    strokes = part_strokes(ink, limit, settings)
-    gaps = [
-        gap
-        for angle in _directions(strokes)
-        for gap in gaps_along(strokes.walls, angle, strokes.thickness, settings)
-    ]
+    strokes = wall_strokes(thicknesses(ink, settings), settings)
+    faint = faint_of(framed.grey, 2.0, settings)
+    strokes = evolve(strokes, thin=(strokes.thin | faint) & ~strokes.walls)
+    gaps = gaps_in(strokes, settings)
     broad = cv2.dilate(strokes.thin.view(np.uint8), np.ones((3, 3), np.uint8)) > 0
     evidence = [evidence_for(gap, strokes.thin, broad) for gap in gaps]
+    sound = [at for at, gap in enumerate(gaps) if gap.firm or evidence[at].supports(settings)]
+    gaps, evidence = [gaps[at] for at in sound], [evidence[at] for at in sound]
     faces = faces_of(strokes, gaps, evidence, settings)
     rooms = _rooms(faces, framed, strokes.thickness[0], settings)
     if not rooms:

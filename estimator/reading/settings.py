@@ -24,8 +24,11 @@ class Settings:
         else, as inside a solid block of wall.
     pen_gap
         Walls are drawn at least this many times as thick as the pen of furniture and figures.
-    stroke_least
-        Fewer wall strokes than this share of the longer side make no wall.
+    faint_least
+        A thin stroke is at least this share of full brightness darker than what is around it.
+    straight_least, straight_share
+        Wall strokes run straight for this share of the longer side over this share of their area;
+        letters, furniture and door frames do not.
     piece_least
         A piece of wall shorter than this many wall thicknesses, joined to nothing, is an arrow,
         a letter or a symbol.
@@ -34,6 +37,9 @@ class Settings:
         of the longer side.
     gap_depth_least, gap_depth_most
         A gap is as deep as a wall is thick, within these factors of the thinnest and thickest.
+    slant_least, slants_most
+        Walls run in a slanted direction when this share of their edges does; that many directions
+        are looked along at most.
     line_share
         Ink along this share of a gap's width is a window or a threshold.
     arc_share
@@ -52,6 +58,9 @@ class Settings:
     alcove_most
         A recess less than this many wall thicknesses deep behind a gap that nothing closes belongs
         to the room before it.
+    closet_most, closet_ink
+        A closet may be closed by no more than a line: its floor is at most this many squares of a
+        door's width, and at most this share of it is inked, or it is a bath or a worktop.
     column_least
         A block inside a room, at least this many wall thicknesses across, is kept out of its floor.
     wobble
@@ -67,19 +76,25 @@ class Settings:
     paper_window: float = 0.06
     paper_black: float = 0.3
     pen_gap: float = 1.5
-    stroke_least: float = 0.5
+    faint_least: float = 0.08
+    straight_least: float = 0.04
+    straight_share: float = 0.5
     piece_least: float = 4.0
     gap_least: float = 1.2
     gap_most: float = 0.25
     gap_depth_least: float = 0.5
     gap_depth_most: float = 1.5
+    slant_least: float = 0.02
+    slants_most: int = 6
     line_share: float = 0.7
-    arc_share: float = 0.6
+    arc_share: float = 0.7
     door_usual: float = 8.0
     door_spread: float = 2.0
     room_least: float = 2.0
     room_share_least: float = 0.001
     alcove_most: float = 4.0
+    closet_most: float = 3.0
+    closet_ink: float = 0.05
     column_least: float = 2.0
     wobble: float = 0.25
     square_within: float = 0.05
