@@ -2,6 +2,7 @@
 
 from attrs import frozen
 
+from estimator.errors import QuantityError
 from estimator.measures import (
     CubicMetres,
     CubicMetresPerSecond,
@@ -26,6 +27,12 @@ class Sprayer:
     battery: Seconds
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not min(self.tank, self.flow, self.battery) > 0:
+            raise QuantityError(
+                self.label, "its tank, flow or battery is 0", "give each a figure above 0"
+            )
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -52,6 +59,14 @@ class Pace:
     air_changes: PerSecond
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not min(self.spray, self.wipe, self.air_changes) > 0:
+            raise QuantityError(
+                f"pace for {self.use}",
+                "its spraying, wiping or air changes are 0",
+                "give each a figure above 0",
+            )
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -85,3 +100,13 @@ class SiteTimes:
     mixing_factor: Ratio
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not self.clearing_removal < 1:
+            raise QuantityError(
+                "clearing removal", "no time clears everything", "give a share below 1"
+            )
+        if not 1 <= self.mixing_factor <= 10:
+            raise QuantityError(
+                "mixing factor", f"it is {self.mixing_factor:g}", "give one from 1 to 10"
+            )
