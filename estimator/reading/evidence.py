@@ -72,14 +72,17 @@ def evidence_for(gap: Gap, thin: Mask, broad: Mask) -> Evidence:
     steps = np.linspace(0.05, 0.95, max(8, int(width / 2)))
     rows = np.linspace(-0.15, 1.15, max(4, int(1.3 * depth)))
     inside = (
-        gap.corners[0]
-        + steps[:, None, None] * width * along
-        + rows[None, :, None] * depth * across
+        gap.corners[0] + steps[:, None, None] * width * along + rows[None, :, None] * depth * across
     )
     line = float(_inked(broad, inside).mean(axis=0).max())
     swing = leaf = 0.0
     for jamb, inward in ((0.0, along), (width, -along)):
-        for face, outward in ((0.0, -across), (depth, across), (depth / 2, across), (depth / 2, -across)):
+        for face, outward in (
+            (0.0, -across),
+            (depth, across),
+            (depth / 2, across),
+            (depth / 2, -across),
+        ):
             pivot = gap.corners[0] + jamb * along + face * across
             spokes = np.cos(_TURN)[:, None] * inward + np.sin(_TURN)[:, None] * outward
             drawn = _inked(thin, pivot + (_RADII * width)[:, None, None] * spokes).mean(axis=1)

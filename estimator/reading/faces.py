@@ -12,8 +12,7 @@ from estimator.reading.settings import Settings
 
 Mask = NDArray[np.bool_]
 Labels = NDArray[np.int32]
-
-OUTSIDE = 0
+Floats = NDArray[np.float64]
 
 
 @frozen(kw_only=True, eq=False)
@@ -42,15 +41,26 @@ class Faces:
     ----------
     label : int32, shape (H, W)
         Number of the room at each pixel, from 1; 0 where there is none.
-    count
-        How many there are.
+    boxes
+        Left, top, right and bottom of each room, from number 1.
     closures
         The gaps that bound them.
+    left_open
+        Numbers of the rooms in which facing wall ends were not taken for an opening.
+    door
+        Usual width of a door, in pixels of the working picture.
     """
 
     label: Labels
-    count: int
+    boxes: tuple[tuple[int, int, int, int], ...]
     closures: tuple[Closure, ...]
+    left_open: frozenset[int]
+    door: float
+
+    @property
+    def count(self) -> int:
+        """How many there are."""
+        return len(self.boxes)
 
 
 def usual_door(
@@ -94,87 +104,166 @@ def _beyond(gap: Gap, label: Labels) -> tuple[int, int]:
     return sides[0], sides[1]
 
 
-def _find(parent: list[int], item: int) -> int:
-    while parent[item] != item:
-        item = parent[item]
-    return item
+@frozen(kw_only=True, eq=False)
+class _Cells:
+    """The picture cut along walls and all gaps, before any gap is opened again.
+
+    Parameters
+    ----------
+    label : int32, shape (H, W)
+        Number of the cell at each pixel; 0 in walls and gaps.
+    boxes : int64, shape (N, 4)
+        Left, top, right, bottom.
+    area, reach, inked : float, shape (N,)
+        Pixels; half the width of the widest disc inside; share of the floor under thin ink.
+    """
+
+    label: Labels
+    outside: int
+    boxes: NDArray[np.int64]
+    area: Floats
+    reach: Floats
+    inked: Floats
+
+
+def _cut(strokes: Strokes, painted: NDArray[np.int16]) -> _Cells:
+    free = np.ones((painted.shape[0] + 2, painted.shape[1] + 2), np.uint8)
+    free[1:-1, 1:-1] = ~(strokes.walls | (painted > 0))
+    count, label, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
+    outside = int(label[0, 0])
+    label = label[1:-1, 1:-1]
+    depth = cv2.distanceTransform(free, cv2.DIST_L2, 3)[1:-1, 1:-1]
+    peaks = depth == cv2.dilate(depth, np.ones((3, 3), np.uint8))
+    reach = np.zeros(count)
+    np.maximum.at(reach, label[peaks], depth[peaks])
+    area = stats[:, cv2.CC_STAT_AREA].astype(float)
+    left_top = stats[:, :2].astype(np.int64) - 1
+    return _Cells(
+        label=label,
+        outside=outside,
+        boxes=np.hstack([left_top, left_top + stats[:, 2:4]]),
+        area=area,
+        reach=reach,
+        inked=np.bincount(label[strokes.thin], minlength=count) / np.maximum(area, 1),
+    )
+
+
+class _Merging:
+    """Cells joined into faces while gaps are opened."""
+
+    def __init__(self, cells: _Cells, thickness: float, door: float, settings: Settings) -> None:
+        self.parent = list(range(len(cells.area)))
+        drawn = cells.area.sum() - cells.area[cells.outside] - cells.area[0]
+        across = 2 * cells.reach
+        self.tiny = across < settings.room_least * thickness
+        self.small = (across < settings.alcove_most * thickness) | (
+            cells.area < settings.room_share_least * drawn
+        )
+        self.closet = (cells.area < settings.closet_most * door**2) & (
+            cells.inked < settings.closet_ink
+        )
+
+    def face(self, cell: int) -> int:
+        """Return the cell that stands for the face a cell belongs to."""
+        while self.parent[cell] != cell:
+            cell = self.parent[cell]
+        return cell
+
+    def join(self, a: int, b: int) -> None:
+        """Make two faces one."""
+        self.parent[a] = b
+        self.small[b] &= self.small[a]
+        self.tiny[b] &= self.tiny[a]
+        self.closet[b] = False
+
+    def closes(self, gap: Gap, seen: Evidence, a: int, b: int, *, wide: bool, s: Settings) -> bool:
+        """Tell whether a gap between two faces indoors parts them."""
+        if self.tiny[a] or self.tiny[b]:
+            return False
+        if seen.is_door(s) or (gap.firm and seen.supports(s)):
+            return True
+        if gap.firm:
+            return not (wide or self.small[a] or self.small[b])
+        return bool(self.closet[a] or self.closet[b])
 
 
 def faces_of(
     strokes: Strokes, gaps: list[Gap], evidence: list[Evidence], settings: Settings
 ) -> Faces:
-    """Close the gaps, take the faces, and open again each gap that closes no room."""
-    walls, thickness = strokes.walls, strokes.thickness[0]
-    painted = _paint(walls.shape, gaps)
-    free = np.ones((walls.shape[0] + 2, walls.shape[1] + 2), np.uint8)
-    free[1:-1, 1:-1] = ~(walls | (painted > 0))
-    count, label, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
-    outside = int(label[0, 0])
-    label = label[1:-1, 1:-1]
-    reach = np.zeros(count)
-    depth = cv2.distanceTransform(free, cv2.DIST_L2, 3)[1:-1, 1:-1]
-    np.maximum.at(reach, label.ravel(), depth.ravel())
+    """Close the gaps, take the faces, and open again each gap that parts no two rooms."""
+    thickness = strokes.thickness[0]
+    painted = _paint(strokes.walls.shape, gaps)
+    cells = _cut(strokes, painted)
     door = usual_door(gaps, evidence, thickness, settings)
-    parent = list(range(count))
-    # label 0 is the walls; the face a gap looks at is found before any is merged
-    sides = [_beyond(gap, label) for gap in gaps]
-    area = stats[:, cv2.CC_STAT_AREA].astype(float)
-    drawn = area.sum() - area[outside]
-    small = (2 * reach < settings.alcove_most * thickness) | (
-        area < settings.room_share_least * drawn
-    )
-    tiny = 2 * reach < settings.room_least * thickness
-    inked = np.bincount(label[strokes.thin], minlength=count) / np.maximum(area, 1)
-    closet = (area < settings.closet_most * door**2) & (inked < settings.closet_ink)
-    opened = set()
-    for number in np.argsort([-gap.width_px for gap in gaps]):
-        a, b = (_find(parent, side) for side in sides[number])
-        gap, seen = gaps[number], evidence[number]
-        wide = gap.width_px > settings.door_spread * door
+    sides = [_beyond(gap, cells.label) for gap in gaps]
+    merging = _Merging(cells, thickness, door, settings)
+    opened: dict[int, bool] = {}  # gap: whether it joined two faces
+    for number in sorted(range(len(gaps)), key=lambda at: -gaps[at].width_px):
+        a, b = (merging.face(side) for side in sides[number])
+        wide = gaps[number].width_px > settings.door_spread * door
         if a == b and a != 0:
-            opened.add(int(number))
-            continue
-        if 0 in (a, b) or outside in (a, b):
-            continue
-        if seen.is_door(settings) or (gap.firm and seen.supports(settings)):
-            stays = True
-        elif gap.firm:
-            stays = not (wide or small[a] or small[b])
-        else:
-            stays = bool(closet[a] or closet[b])
-        if not stays or tiny[a] or tiny[b]:
-            opened.add(int(number))
-            parent[a] = b
-            small[b], tiny[b] = small[a] and small[b], tiny[a] and tiny[b]
-            closet[b] = False
-    roots = np.array([_find(parent, item) for item in range(count)])
+            opened[number] = False
+        elif not {0, cells.outside} & {a, b} and not merging.closes(
+            gaps[number], evidence[number], a, b, wide=wide, s=settings
+        ):
+            opened[number] = wide and not (merging.small[a] or merging.small[b])
+            merging.join(a, b)
+    roots = np.array([merging.face(cell) for cell in range(len(cells.area))])
+    return _kept(cells, roots, painted, strokes, gaps, evidence, sides, opened, door, settings)
+
+
+def _kept(
+    cells: _Cells,
+    roots: NDArray[np.int64],
+    painted: NDArray[np.int16],
+    strokes: Strokes,
+    gaps: list[Gap],
+    evidence: list[Evidence],
+    sides: list[tuple[int, int]],
+    opened: dict[int, bool],
+    door: float,
+    settings: Settings,
+) -> Faces:
+    """Number the faces that are large enough for rooms."""
+    thickness, count = strokes.thickness[0], len(cells.area)
+    # what an opened gap covered goes to the face it lies in
+    owner = np.zeros(len(gaps) + 1, np.int64)
     for number in opened:
-        root = roots[sides[number][0]]
-        label = np.where((painted == number + 1) & ~walls, root, label)
-    label = roots[label]
-    area = np.bincount(label.ravel(), minlength=count).astype(float)
-    np.maximum.at(reach, roots, reach)
+        owner[number + 1] = roots[sides[number][0]]
+    label = roots[cells.label]
+    filled = owner[painted]
+    label = np.where((filled > 0) & ~strokes.walls, filled, label)
+    area, reach = np.zeros(count), np.zeros(count)
+    np.add.at(area, roots, cells.area)
+    np.maximum.at(reach, roots, cells.reach)
+    boxes = cells.boxes.copy()
+    np.minimum.at(boxes[:, :2], roots, cells.boxes[:, :2])
+    np.maximum.at(boxes[:, 2:], roots, cells.boxes[:, 2:])
     keep = (
-        (area >= settings.room_share_least * drawn)
-        & (2 * reach >= settings.room_least * thickness)
+        (roots == np.arange(count))
+        & (area >= settings.room_share_least * (area.sum() - area[[0, cells.outside]].sum()))
         & (area >= (settings.room_least * thickness) ** 2)
+        & (2 * reach >= settings.room_least * thickness)
     )
-    keep[[0, outside]] = False
-    keep &= roots == np.arange(count)
-    renumbered = np.zeros(count, np.int32)
-    renumbered[keep] = np.arange(1, keep.sum() + 1)
-    closures = tuple(
+    keep[[0, cells.outside]] = False
+    new = np.zeros(count, np.int32)
+    new[keep] = np.arange(1, keep.sum() + 1)
+    closures = [
         Closure(
             gap=gap,
             evidence=seen,
-            sides=(int(renumbered[roots[side[0]]]), int(renumbered[roots[side[1]]])),
+            sides=(int(new[roots[side[0]]]), int(new[roots[side[1]]])),
             firm=seen.supports(settings) or gap.width_px <= settings.door_spread * door,
         )
         for number, (gap, seen, side) in enumerate(zip(gaps, evidence, sides, strict=True))
         if number not in opened
-    )
+    ]
     return Faces(
-        label=renumbered[label].astype(np.int32),
-        count=int(keep.sum()),
-        closures=tuple(c for c in closures if c.sides[0] != c.sides[1]),
+        label=new[label],
+        boxes=tuple((a, b, c, d) for a, b, c, d in boxes[keep].tolist()),
+        closures=tuple(closure for closure in closures if closure.sides[0] != closure.sides[1]),
+        left_open=frozenset(
+            int(new[roots[sides[number][0]]]) for number, joined in opened.items() if joined
+        ),
+        door=door,
     )

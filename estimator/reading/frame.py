@@ -71,7 +71,10 @@ def skew(grey: Pixels) -> float:
     votes, _ = np.histogram(turned, 90, (-quarter / 2, quarter / 2), weights=strength[strong])
     round_votes = votes + np.roll(votes, 1) + np.roll(votes, -1)
     best = int(np.argmax(round_votes))
-    if round_votes[best] < 3 * round_votes.mean() or round_votes[44:46].max() > 0.8 * round_votes[best]:
+    if (
+        round_votes[best] < 3 * round_votes.mean()
+        or round_votes[44:46].max() > 0.8 * round_votes[best]
+    ):
         coarse = 0.0
     else:
         coarse = (best + 0.5) * quarter / 90 - quarter / 4 - quarter / 4

@@ -146,7 +146,9 @@ def _between_wall_ends(
         inside = (row >= 0) & (row < tall)
         row = np.clip(row, 0, tall - 1)
         start, end = np.clip(start, 0, wide), np.clip(end, 0, wide)
-        inked = filled[row + 1, end] - filled[row, end] - filled[row + 1, start] + filled[row, start]
+        inked = (
+            filled[row + 1, end] - filled[row, end] - filled[row + 1, start] + filled[row, start]
+        )
         return np.asarray(~inside | (inked <= 0.2 * (end - start)))
 
     above, below = top - 3, bottom + 2
@@ -252,8 +254,10 @@ def directions(walls: Mask, settings: Settings) -> list[float]:
         offset = np.mod(run - rough + math.pi / 2, math.pi) - math.pi / 2
         near = np.abs(offset) < math.radians(3)
         angle = rough + float(np.average(offset[near], weights=weight[near]))
-        off = [abs((angle - known + math.pi / 2) % math.pi - math.pi / 2) for known in
-               (0.0, math.pi / 2, *found)]
+        off = [
+            abs((angle - known + math.pi / 2) % math.pi - math.pi / 2)
+            for known in (0.0, math.pi / 2, *found)
+        ]
         if min(off) > math.radians(6):
             found.append(float(angle))
     return found

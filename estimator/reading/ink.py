@@ -140,9 +140,7 @@ def wall_strokes(classes: list[Thickness], settings: Settings) -> Strokes:
             continue
         so_far = sum(known.area for known in classes[:at])
         is_pen = classes[at].limit == 0
-        if classes[at].straight < settings.straight_share or (
-            is_pen and classes[at].area < so_far
-        ):
+        if classes[at].straight < settings.straight_share or (is_pen and classes[at].area < so_far):
             break
         chosen = at
     return classes[chosen].strokes

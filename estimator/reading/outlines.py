@@ -29,9 +29,7 @@ def _edge_line(points: Places, length: float, thickness: float, settings: Settin
             normal, place = -normal, -place
         return np.array([*normal, place])
     if length > 3 * thickness:
-        vx, vy, x, y = cv2.fitLine(
-            points.astype(np.float32), cv2.DIST_HUBER, 0, 0.01, 0.01
-        ).ravel()
+        vx, vy, x, y = cv2.fitLine(points.astype(np.float32), cv2.DIST_HUBER, 0, 0.01, 0.01).ravel()
         if vx * (last[0] - first[0]) + vy * (last[1] - first[1]) < 0:
             vx, vy = -vx, -vy
         return np.array([-vy, vx, -vy * x + vx * y], float)
@@ -43,12 +41,15 @@ def _meet(before: Places, after: Places, corner: Places, thickness: float) -> li
     """Return where two edges meet, near the corner they had."""
     turn = before[0] * after[1] - before[1] * after[0]
     if abs(turn) > 0.2:
-        at = np.array(
-            [
-                before[2] * after[1] - before[1] * after[2],
-                before[0] * after[2] - before[2] * after[0],
-            ]
-        ) / turn
+        at = (
+            np.array(
+                [
+                    before[2] * after[1] - before[1] * after[2],
+                    before[0] * after[2] - before[2] * after[0],
+                ]
+            )
+            / turn
+        )
         if math.dist(at, corner) <= max(2.0, thickness):
             return [at]
     dropped = [corner - (line[:2] @ corner - line[2]) * line[:2] for line in (before, after)]
@@ -68,7 +69,11 @@ def _ring(contour: NDArray[np.int32], thickness: float, settings: Settings) -> P
     lines = []
     for index, start in enumerate(at):
         end = at[(index + 1) % len(at)]
-        stretch = points[start : end + 1] if end > start else np.vstack([points[start:], points[: end + 1]])
+        stretch = (
+            points[start : end + 1]
+            if end > start
+            else np.vstack([points[start:], points[: end + 1]])
+        )
         stretch = stretch.astype(float)
         length = math.dist(stretch[0], stretch[-1])
         line = _edge_line(stretch, max(length, 1e-6), thickness, settings)

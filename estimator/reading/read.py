@@ -1,25 +1,20 @@
 """Read one picture into a plan, step by step."""
 
-import math
-
 import cv2
 import numpy as np
 from attrs import evolve, frozen
-from shapely.geometry import Polygon
 
-from estimator.errors import NoClosedRoom, NoWalls
-from estimator.plan.doubt import Aspect, Doubt
-from estimator.plan.opening import Opening, OpeningKind
+from estimator.errors import NoClosedRoom
 from estimator.plan.plan import Plan
-from estimator.plan.room import Basis, Room
 from estimator.plan.storey import Storey
+from estimator.reading.confidence import doubts_about
 from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
 from estimator.reading.frame import Frame, frame
 from estimator.reading.gaps import gaps_in
 from estimator.reading.ink import Mask, Strokes, faint_of, ink_of, thicknesses, wall_strokes
-from estimator.reading.outlines import outline_of
 from estimator.reading.picture import Picture
+from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings
 
 
@@ -54,31 +49,14 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     sound = [at for at, gap in enumerate(gaps) if gap.firm or evidence[at].supports(settings)]
     gaps, evidence = [gaps[at] for at in sound], [evidence[at] for at in sound]
     faces = faces_of(strokes, gaps, evidence, settings)
-    rooms = _rooms(faces, framed, strokes.thickness[0], settings)
+    rooms = rooms_of(faces, framed, strokes.thickness[0], settings)
     if not rooms:
-        raise NoClosedRoom(picture.file, "no walls enclose a room", "try another picture")
-    plan = Plan(storeys=(Storey(source=picture.source),), rooms=tuple(rooms))
-    return Reading(
-        picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan
-    )
-
-
-def _rooms(faces: Faces, framed: Frame, thickness: float, settings: Settings) -> list[Room]:
-    rooms = []
-    for number in range(1, faces.count + 1):
-        face = faces.label == number
-        left, top, wide, tall = cv2.boundingRect(face.view(np.uint8))
-        outline = outline_of(face[top : top + tall, left : left + wide], thickness, settings)
-        if outline is None:
-            continue
-        moved = [framed.back(np.array(ring.coords) + (left, top)) for ring in (outline.exterior, *outline.interiors)]
-        rooms.append(
-            Room(
-                id=f"room-{number}",
-                name=f"Room {number}",
-                outline_px=Polygon(moved[0], moved[1:]),
-                basis=Basis.READ,
-                openings=(),
-            )
+        raise NoClosedRoom(
+            picture.file, "no walls in it enclose a room", "send a floor plan, or type the rooms"
         )
-    return rooms
+    plan = Plan(
+        storeys=(Storey(source=picture.source),),
+        rooms=tuple(rooms.values()),
+        doubts=doubts_about(rooms, faces, framed, strokes, settings),
+    )
+    return Reading(picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan)

@@ -61,6 +61,9 @@ class Settings:
     closet_most, closet_ink
         A closet may be closed by no more than a line: its floor is at most this many squares of a
         door's width, and at most this share of it is inked, or it is a bath or a worktop.
+    coarse_least, loose_least
+        Said as a doubt: half a pixel at the walls is more than this share of a room; more than
+        this share of the walls bounds no room.
     column_least
         A block inside a room, at least this many wall thicknesses across, is kept out of its floor.
     wobble
@@ -95,6 +98,8 @@ class Settings:
     alcove_most: float = 4.0
     closet_most: float = 3.0
     closet_ink: float = 0.05
+    coarse_least: float = 0.03
+    loose_least: float = 0.2
     column_least: float = 2.0
     wobble: float = 0.25
     square_within: float = 0.05
