@@ -12,6 +12,7 @@ from estimator.quantities.tokens import LENGTH_UNITS, Kind, Token, plain, tokens
 
 _REMEDY = "write it like 3.45 m, 345 cm or 12' 6\""
 _SMALLER = {"yd": ("ft", "in"), "ft": ("in",), "m": ("cm", "mm"), "cm": ("mm",)}
+_MOST_PARTS = 3  # yards, feet, inches
 _LONGEST_QUOTE = 60
 _DECIMALS = 12  # of a metre: drops the dust of binary fractions, keeps 1/64 inch whole
 
@@ -25,11 +26,20 @@ def quoted(text: str) -> str:
 
 @frozen
 class Part:
-    """One number of a length, its unit if it was written, and the text of the number."""
+    """One number of a length, its unit, and the text of the number.
+
+    Parameters
+    ----------
+    unit
+        None when none was written.
+    is_implied
+        Whether the unit follows from the part before it, as the inches of ``12' 6``.
+    """
 
     value: float
     unit: str | None
     text: str
+    is_implied: bool = False
 
 
 @frozen
@@ -56,11 +66,13 @@ class WrittenLength:
         if all(part.unit is None for part in parts):
             if default_unit is None:
                 raise MissingUnit(where, "it has no unit", _REMEDY)
+            if len(parts) > (2 if default_unit == "ft" else 1):
+                raise QuantityError(where, "it could be two numbers or a range", _REMEDY)
             units = (default_unit, "in")[: len(parts)]
             parts = tuple(
                 Part(part.value, unit, part.text) for part, unit in zip(parts, units, strict=True)
             )
-        if len(parts) == 2 and (self.unit is None and parts[0].unit != "ft"):
+        elif self.unit is None:
             raise QuantityError(where, "it could be two numbers or a range", _REMEDY)
         for part, following in pairwise(parts):
             _check_compound(part, following, where)
@@ -114,7 +126,7 @@ def scan_length(found: Sequence[Token], start: int) -> WrittenLength | None:
     value, text, end = first
     unit, end = _unit_at(found, end)
     parts = [Part(value, unit, text)]
-    while (following := _following(found, end, parts[-1])) is not None:
+    while len(parts) < _MOST_PARTS and (following := _following(found, end, parts[-1])):
         part, end = following
         parts.append(part)
     return WrittenLength(tuple(parts), end)
@@ -173,10 +185,10 @@ def _following(found: Sequence[Token], at: int, last: Part) -> tuple[Part, int] 
     if end < len(found) and found[end].kind in (Kind.WORD, Kind.NUMBER, Kind.AREA):
         return None  # "12 ft 2 doors"
     if last.unit == "ft":
-        return Part(value, "in", text), end
+        return Part(value, "in", text, is_implied=True), end
     if last.unit == "m" and not is_joined:
         unit = {2: "cm", 3: "mm"}.get(len(text), "?")
-        return Part(value, unit, text), end
+        return Part(value, unit, text, is_implied=True), end
     return None
 
 

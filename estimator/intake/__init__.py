@@ -1,0 +1,1 @@
+"""Plans come in: typed room sizes, pictures and pages of documents."""
