@@ -1,0 +1,220 @@
+"""The book from its data files: the packaged ones, then the firm's, then the job's.
+
+A row given again changes only the keys it names; it must say its own source and date, and the
+source of the row before is kept beside it for the keys that still come from there.
+"""
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from attrs import evolve, frozen
+
+from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, made
+from estimator.catalogue.references import dangling
+from estimator.errors import BadEntries, CatalogueError
+from estimator.estimation.book import Book
+from estimator.estimation.spread import Spread
+from estimator.price.rates import ProductPrice, Rates
+from estimator.surfaces.book import SurfaceBook, UsualOpening
+from estimator.surfaces.furniture import FurnitureKind
+from estimator.surfaces.uses import RoomUse
+from estimator.treatment.drying import Drying
+from estimator.treatment.film import Film
+from estimator.treatment.product import Product
+from estimator.treatment.zone import Zone
+from estimator.visit.equipment import Pace, SiteTimes, Sprayer
+
+Row = dict[str, Any]
+
+
+@frozen
+class Section:
+    """A section of a data file: what its rows are, and the key their name stands for."""
+
+    kind: type
+    named: str
+
+
+TABLES = {
+    "uses": Section(RoomUse, "slug"),
+    "furniture": Section(FurnitureKind, "slug"),
+    "openings": Section(UsualOpening, "kind"),
+    "zones": Section(Zone, "slug"),
+    "films": Section(Film, "lie"),
+    "products": Section(Product, "slug"),
+    "sprayers": Section(Sprayer, "slug"),
+    "paces": Section(Pace, "use"),
+    "prices": Section(ProductPrice, "product"),
+}
+"""Sections of many rows: ``[furniture.desk]``."""
+
+SINGLE = {"drying": Drying, "site_times": SiteTimes, "spread": Spread, "rates": Rates}
+"""Sections that are one row: ``[rates]``."""
+
+_ELSEWHERE = {"products"}
+"""Keys of a row that are sections of their own: the rates' products are ``[prices.…]``."""
+
+
+@frozen
+class _Found:
+    """A row read so far: its values, and the last file that said anything about it."""
+
+    file: str
+    values: Row
+
+
+Place = tuple[str, str]
+"""A section and the name of a row in it; the name of a single row is empty."""
+
+
+@cache
+def packaged_book() -> Book:
+    """Return the book that comes with the estimator."""
+    return book()
+
+
+def book(*paths: Path) -> Book:
+    """Return the packaged book with the rows of further files laid over it, in order.
+
+    Raises
+    ------
+    BadEntries
+        Naming every mistake in every file.
+    CatalogueError
+        When a file cannot be opened.
+    """
+    data = files("estimator.catalogue").joinpath("data")
+    packaged = sorted(data.iterdir(), key=lambda file: file.name)
+    texts = [(file.name, file.read_text("utf-8")) for file in packaged if ".toml" in file.name]
+    return _assembled([*texts, *((path.name, _text(path)) for path in paths)])
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text("utf-8")
+    except UnicodeDecodeError:
+        raise CatalogueError(path.name, "it is not a text file", "save it as UTF-8") from None
+    except OSError:
+        raise CatalogueError(
+            path.name, "it cannot be opened", "give the path of a data file"
+        ) from None
+
+
+def _assembled(texts: Iterable[tuple[str, str]]) -> Book:
+    mistakes: list[Mistake] = []
+    rows: dict[Place, _Found] = {}
+    for file, text in texts:
+        for place, raw in _rows(file, text, mistakes):
+            values = _values(file, place, raw, mistakes)
+            before = rows.get(place)
+            rows[place] = _Found(file, _over(before.values, values) if before else values)
+    made_rows = _made(rows, mistakes)
+    if not mistakes:
+        mistakes += [
+            Mistake(rows[place].file, _shown(place), "", says)
+            for place, says in dangling(made_rows)
+        ]
+    if mistakes:
+        listed = "; ".join(dict.fromkeys(map(str, mistakes)))
+        count = "1 mistake" if len(mistakes) == 1 else f"{len(mistakes)} mistakes"
+        raise BadEntries("book", f"{count}: {listed}", "mend the file and load it again")
+    return _book(made_rows)
+
+
+def _rows(file: str, text: str, mistakes: list[Mistake]) -> Iterator[tuple[Place, Row]]:
+    """Yield every row of a file with its place."""
+    try:
+        sections = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        mistakes.append(Mistake(file, "file", "", f"it is not TOML: {error}"))
+        return
+    for section, content in sections.items():
+        if section not in TABLES and section not in SINGLE:
+            says = f"no such section; the sections are {', '.join([*TABLES, *SINGLE])}"
+            mistakes.append(Mistake(file, f"[{section}]", "", says))
+        elif not isinstance(content, dict):
+            says = f"it must be a table headed [{section}]"
+            mistakes.append(Mistake(file, section, "", says))
+        elif section in SINGLE:
+            yield (section, ""), content
+        else:
+            for name, row in content.items():
+                if isinstance(row, dict):
+                    yield (section, name), row
+                else:
+                    says = f"a row must be a table headed [{section}.name]"
+                    mistakes.append(Mistake(file, f"[{section}]", name, says))
+
+
+def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
+    """Return the values of the keys a row names, noting those that cannot be read."""
+    section, name = place
+    hints = {key: hint for key, hint in fields(_kind(section)).items() if key not in _ELSEWHERE}
+    values = {}
+    if section in TABLES:
+        named = TABLES[section].named
+        if named in raw:
+            mistakes.append(Mistake(file, _shown(place), named, "the heading already says it"))
+        raw = {**raw, named: name}
+    for key, given in raw.items():
+        try:
+            values[key] = keyed(hints, key, given)
+        except Unreadable as mistake:
+            mistakes.append(Mistake(file, _shown(place), key, str(mistake)))
+    for key in ("source", "as_of"):
+        if key not in raw:
+            mistakes.append(Mistake(file, _shown(place), key, "every row must say it"))
+    return values
+
+
+def _over(before: Row, row: Row) -> Row:
+    """Return a row laid over the one before it, with both their sources."""
+    sources = dict.fromkeys(filter(None, (row.get("source"), before.get("source"))))
+    return {**before, **row, "source": "; otherwise ".join(sources)}
+
+
+def _made(rows: Mapping[Place, _Found], mistakes: list[Mistake]) -> dict[str, dict[str, Any]]:
+    """Return the finished rows of every section, by name; rows already found wrong are left out."""
+    finished: dict[str, dict[str, Any]] = {section: {} for section in [*TABLES, *SINGLE]}
+    wrong = {(mistake.file, mistake.row) for mistake in mistakes}
+    for place, found in rows.items():
+        if (found.file, _shown(place)) in wrong:
+            continue
+        section, name = place
+        values = {**found.values, "products": ()} if section == "rates" else found.values
+        try:
+            finished[section][name] = made(_kind(section), values)
+        except Unreadable as mistake:
+            mistakes.append(Mistake(found.file, _shown(place), "", str(mistake)))
+    return finished
+
+
+def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
+    listed = {section: tuple(rows[section].values()) for section in TABLES}
+    return Book(
+        surfaces=SurfaceBook(
+            uses=listed["uses"], furniture=listed["furniture"], openings=listed["openings"]
+        ),
+        zones=listed["zones"],
+        films=listed["films"],
+        products=listed["products"],
+        sprayers=listed["sprayers"],
+        paces=listed["paces"],
+        drying=rows["drying"][""],
+        site_times=rows["site_times"][""],
+        spread=rows["spread"][""],
+        rates=evolve(rows["rates"][""], products=listed["prices"]),
+    )
+
+
+def _kind(section: str) -> type:
+    return TABLES[section].kind if section in TABLES else SINGLE[section]
+
+
+def _shown(place: Place) -> str:
+    section, name = place
+    return f"[{section}.{name}]" if name else f"[{section}]"

@@ -1,0 +1,29 @@
+"""Rows that name other rows: each name must be in the book."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+Place = tuple[str, str]
+
+
+def dangling(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str]]:
+    """Yield the place of every row that names one the book does not have, and a sentence."""
+    for place, section, name in _named(rows):
+        if name not in rows[section]:
+            yield place, f"it names {name}, which is not among the {section}"
+
+
+def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, str]]:
+    """Yield the place of a row, and the section and name of each row it names."""
+    for slug, use in rows["uses"].items():
+        yield ("uses", slug), "zones", use.zone
+        for content in use.contents:
+            yield ("uses", slug), "furniture", content.kind
+    for slug, kind in rows["furniture"].items():
+        if kind.zone is not None:
+            yield ("furniture", slug), "zones", kind.zone
+    for use in rows["paces"]:
+        if use != "*":
+            yield ("paces", use), "uses", use
+    for product in rows["prices"]:
+        yield ("prices", product), "products", product
