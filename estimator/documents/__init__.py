@@ -1,1 +1,1 @@
-"""Quotes, schedules and drawings on paper and as files."""
+"""Paper out: drawings, overlays, quotes, work sheets, tables and JSON of a plan and its quote."""

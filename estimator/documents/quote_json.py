@@ -1,0 +1,250 @@
+"""A quote as plain data, carrying every number a screen shows."""
+
+from decimal import Decimal
+from typing import Any
+
+from estimator.measures import KilogramsPerCubicMetre
+from estimator.price.build_up import PriceLine
+from estimator.price.money import Money
+from estimator.quote.quote import Quote
+from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface
+from estimator.surfaces.totals import by_kind
+from estimator.treatment.solution import Dose, Mix, Solution, TankFill
+from estimator.visit.timetable import Timetable
+
+SCHEMA = "quote/1"
+
+Data = dict[str, Any]
+
+
+def quote_to_dict(quote: Quote) -> Data:
+    """Return the quote as JSON-ready data.
+
+    Numbers are in SI units that end their keys (``_m2``, ``_m3``, ``_s``), strengths in ppm
+    (1 ppm = 1 mg/L); money and price quantities are decimal strings.
+    """
+    return {
+        "schema": SCHEMA,
+        "title": quote.title,
+        "date": quote.date,
+        "provisional": quote.provisional,
+        "totals": {
+            "rooms": len(quote.schedule.rooms),
+            "floor_area_m2": quote.schedule.floor_area,
+            "treated_m2": quote.schedule.treated,
+            "solution_m3": quote.solution.volume,
+            "tablets": sum(mix.tablets for mix in quote.solution.mixes),
+            "powder_kg": sum(mix.powder for mix in quote.solution.mixes),
+            "concentrate_m3": sum(mix.concentrate for mix in quote.solution.mixes),
+            "on_site_s": quote.timetable.on_site,
+            "person_time_s": quote.timetable.person_time,
+            "last_reentry_s": max((room.at for room in quote.timetable.reentry), default=None),
+            "total": _money(quote.price.total),
+        },
+        "schedule": _schedule(quote.schedule),
+        "solution": _solution(quote.solution),
+        "timetable": _timetable(quote.timetable),
+        "price": {
+            "costs": [_line(line) for line in quote.price.costs],
+            "additions": [_line(line) for line in quote.price.additions],
+            "tax": _line(quote.price.tax),
+            "cost": _money(quote.price.cost),
+            "charge": _money(quote.price.charge),
+            "total": _money(quote.price.total),
+            "at_minimum": quote.price.at_minimum,
+        },
+        "range": {
+            "p10": _money(quote.range.p10),
+            "p50": _money(quote.range.p50),
+            "p90": _money(quote.range.p90),
+        },
+        "cautions": [
+            {
+                "slug": caution.slug,
+                "where": caution.where.value,
+                "text": caution.text,
+                "source": caution.source,
+            }
+            for caution in quote.cautions
+        ],
+        "assumptions": [
+            {
+                "aspect": doubt.aspect.value,
+                "room": doubt.room,
+                "says": doubt.says,
+                "confidence": doubt.confidence,
+                "relative_error": doubt.relative_error,
+            }
+            for doubt in quote.assumptions
+        ],
+        "provenance": {
+            "plan_digest": quote.provenance.plan_digest,
+            "book_digest": quote.provenance.book_digest,
+            "job_digest": quote.provenance.job_digest,
+            "version": quote.provenance.version,
+            "seed": quote.provenance.seed,
+        },
+    }
+
+
+def _schedule(schedule: Schedule) -> Data:
+    return {
+        "by_kind": {
+            kind.value: {
+                "gross_m2": total.gross,
+                "deducted_m2": total.deducted,
+                "net_m2": total.net,
+                "treated_m2": total.treated,
+            }
+            for kind, total in by_kind(schedule).items()
+        },
+        "rooms": [_room(room) for room in schedule.rooms],
+    }
+
+
+def _room(room: RoomSchedule) -> Data:
+    return {
+        "room": room.room,
+        "name": room.name,
+        "use": room.use,
+        "use_label": room.use_label,
+        "storey": room.storey,
+        "floor_area_m2": room.floor_area,
+        "perimeter_m": room.perimeter,
+        "height_m": room.height,
+        "volume_m3": room.volume,
+        "openings_area_m2": room.openings_area,
+        "treated_m2": room.treated,
+        "surfaces": [_surface(surface) for surface in room.surfaces],
+    }
+
+
+def _surface(surface: Surface) -> Data:
+    return {
+        "kind": surface.kind.value,
+        "item": surface.item,
+        "label": surface.label,
+        "count": surface.count,
+        "lie": surface.lie.value,
+        "zone": surface.zone,
+        "gross_m2": surface.gross,
+        "deducted_m2": surface.deducted,
+        "net_m2": surface.net,
+        "treated_m2": surface.treated,
+        "food_contact": surface.food_contact,
+        "basis": surface.basis.value,
+    }
+
+
+def _solution(solution: Solution) -> Data:
+    return {
+        "product": solution.product,
+        "volume_m3": solution.volume,
+        "mixes": [_mix(mix) for mix in solution.mixes],
+        "doses": [_dose(dose) for dose in solution.doses],
+        "wetness": [
+            {
+                "zone": wet.zone,
+                "lie": wet.lie.value,
+                "usual_film_m": wet.usual,
+                "usual_dries_after_s": wet.usual_dries_after,
+                "contact_time_s": wet.contact_time,
+                "film_m": wet.film,
+                "passes": wet.passes,
+                "holds": wet.holds,
+            }
+            for wet in solution.wetness
+        ],
+        "unconfirmed": list(solution.unconfirmed),
+        "warnings": list(solution.warnings),
+    }
+
+
+def _mix(mix: Mix) -> Data:
+    return {
+        "zones": list(mix.zones),
+        "wanted_ppm": _ppm(mix.wanted),
+        "strength_ppm": _ppm(mix.strength),
+        "contact_time_s": mix.contact_time,
+        "needed_m3": mix.needed,
+        "made_m3": mix.made,
+        "left_over_m3": mix.left_over,
+        "tablets": mix.tablets,
+        "powder_kg": mix.powder,
+        "concentrate_m3": mix.concentrate,
+        "fills": [_fill(fill) for fill in mix.fills],
+    }
+
+
+def _fill(fill: TankFill) -> Data:
+    return {
+        "volume_m3": fill.volume,
+        "tablets": fill.tablets,
+        "powder_kg": fill.powder,
+        "concentrate_m3": fill.concentrate,
+        "water_m3": fill.water,
+        "strength_ppm": _ppm(fill.strength),
+    }
+
+
+def _dose(dose: Dose) -> Data:
+    return {
+        "room": dose.room,
+        "zone": dose.zone,
+        "strength_ppm": _ppm(dose.strength),
+        "area_m2": dose.area,
+        "gone_over_m2": dose.gone_over,
+        "volume_m3": dose.volume,
+        "passes": dose.passes,
+        "contact_time_s": dose.contact_time,
+        "dries_after_s": dose.dries_after,
+        "wiped_m2": dose.wiped,
+    }
+
+
+def _timetable(timetable: Timetable) -> Data:
+    return {
+        "crew": timetable.crew,
+        "order": list(timetable.order),
+        "on_site_s": timetable.on_site,
+        "person_time_s": timetable.person_time,
+        "lower_bound_s": timetable.lower_bound,
+        "tasks": [
+            {
+                "step": task.step.value,
+                "room": task.room,
+                "person": task.person,
+                "start_s": task.start,
+                "end_s": task.end,
+            }
+            for task in timetable.tasks
+        ],
+        "reentry": [
+            {"room": room.room, "at_s": room.at, "because": room.because}
+            for room in timetable.reentry
+        ],
+    }
+
+
+def _line(line: PriceLine) -> Data:
+    return {
+        "kind": line.kind.value,
+        "label": line.label,
+        "quantity": _decimal(line.quantity),
+        "unit": line.unit,
+        "rate": _decimal(line.rate),
+        "amount": _money(line.amount),
+    }
+
+
+def _money(money: Money) -> Data:
+    return {"amount": _decimal(money.amount), "currency": money.currency}
+
+
+def _decimal(value: Decimal) -> str:
+    return f"{value:f}"
+
+
+def _ppm(strength: KilogramsPerCubicMetre) -> float:
+    """Return a strength in ppm, free of the noise of binary fractions."""
+    return round(strength * 1000, 9)
