@@ -23,6 +23,9 @@ from estimator.measures import (
     Share,
 )
 
+PART_PER_MILLION: KilogramsPerCubicMetre = 0.001
+"""1 mg/L, by the convention above."""
+
 CHLORINE_MOLAR_MASS: KilogramsPerMole = 0.070906
 """Cl₂, from the conventional atomic mass of chlorine, 35.453 (IUPAC)."""
 
@@ -42,7 +45,7 @@ def from_ppm(ppm: Ratio) -> KilogramsPerCubicMetre:
     >>> from_ppm(1000)
     1.0
     """
-    return ppm / 1000.0
+    return ppm * PART_PER_MILLION
 
 
 def to_ppm(strength: KilogramsPerCubicMetre) -> Ratio:
@@ -51,7 +54,7 @@ def to_ppm(strength: KilogramsPerCubicMetre) -> Ratio:
     >>> to_ppm(5.0)
     5000.0
     """
-    return strength * 1000.0
+    return strength / PART_PER_MILLION
 
 
 def concentrate_needed(
@@ -131,7 +134,7 @@ def available_chlorine(active_chlorines: int, molar_mass: KilogramsPerMole) -> S
 
     Each active chlorine atom oxidises as much as one molecule of Cl₂, which defines 100 %.
 
-    >>> round(available_chlorine(2, 0.21995), 4)  # sodium dichloroisocyanurate, anhydrous
+    >>> round(available_chlorine(2, 0.219947), 4)  # sodium dichloroisocyanurate, anhydrous
     0.6448
     """
     return active_chlorines * CHLORINE_MOLAR_MASS / molar_mass

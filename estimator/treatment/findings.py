@@ -18,15 +18,15 @@ def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -
     """Return what the label must still confirm before anyone sprays."""
     found = []
     if product.charged_mist is None:
-        found.append("application by charged mist or fog is allowed")
+        found.append("that application by charged mist or fog is allowed")
     if product.most is None and mixes:
         strongest = max(mix.strength for mix in mixes)
-        found.append(f"solutions up to {to_ppm(strongest):.0f} ppm are allowed")
+        found.append(f"that solutions up to {to_ppm(strongest):.0f} ppm are allowed")
     if product.reentry is None:
-        found.append("people may return when this estimate says, or how long they must stay out")
+        found.append("how long people must stay out after treatment")
     if product.rinse_above is None and any(dose.wiped for dose in doses):
-        found.append("surfaces that touch food may be treated, and how they are rinsed")
-    return tuple(f"Confirm on the label that {fact}." for fact in found)
+        found.append("that surfaces which touch food may be treated, and how to rinse them")
+    return tuple(f"Confirm on the label {fact}." for fact in found)
 
 
 def warnings(

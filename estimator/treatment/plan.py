@@ -152,7 +152,7 @@ def _doses(room: RoomSchedule, coats: _Coats) -> list[Dose]:
                 passes=max(coat.wetness.passes for _, coat in laid),
                 contact_time=zone.contact_time,
                 dries_after=max(coat.dries_after for _, coat in laid),
-                wiped=sum(surface.treated for surface in surfaces if surface.food_contact),
+                wiped=sum((surface.treated for surface in surfaces if surface.food_contact), 0.0),
             )
         )
     return doses

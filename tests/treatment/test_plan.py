@@ -1,0 +1,252 @@
+import pytest
+from attrs import evolve
+
+from estimator.errors import QuantityError, TreatmentError
+from estimator.plan.room import Basis
+from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
+from estimator.treatment.film import Film
+from estimator.treatment.plan import treat
+from estimator.treatment.product import Form, Product
+from estimator.treatment.zone import Zone
+
+LITRE = 0.001
+STILL_AIR = 0.15e-3 / 3600  # 150 g/m² in an hour: from memory, order of magnitude
+
+
+def surface(area: float, lie: Lie = Lie.LEVEL, zone: str = "general", **facts) -> Surface:
+    return Surface(
+        kind=SurfaceKind.FURNITURE,
+        item="invented",
+        label="invented",
+        lie=lie,
+        zone=zone,
+        gross=area,
+        treated=area,
+        basis=Basis.MEASURED,
+        **facts,
+    )
+
+
+def room(name: str, *surfaces: Surface) -> RoomSchedule:
+    return RoomSchedule(
+        room=name,
+        name=name,
+        use="room",
+        use_label="Room",
+        storey=0,
+        floor_area=48,
+        perimeter=28,
+        height=2.7,
+        volume=129.6,
+        surfaces=surfaces,
+    )
+
+
+def zone(slug: str = "general", ppm: float = 1000, minutes: float = 10) -> Zone:
+    return Zone(
+        slug=slug,
+        label=slug.capitalize(),
+        strength=ppm / 1000,
+        contact_time=minutes * 60,
+        source="invented",
+        as_of="2026-01-01",
+    )
+
+
+def films(millilitres: float = 40, most: float = 60, loss: float = 0.0) -> tuple[Film, ...]:
+    return tuple(
+        Film(
+            lie=lie,
+            volume=millilitres * 1e-6,
+            most=most * 1e-6,
+            loss=loss,
+            source="invented",
+            as_of="2026-01-01",
+        )
+        for lie in Lie
+    )
+
+
+TABLETS = Product(
+    slug="tablets",
+    label="Tablets",
+    active="dichlor",
+    form=Form.TABLET,
+    available_per_tablet=0.0015,
+    basis="available chlorine per tablet",
+    most=5.0,
+    charged_mist=True,
+    rinse_above=0.2,
+    reentry=1800,
+    source="invented",
+    as_of="2026-01-01",
+)
+# BESTEST / ANSI-ASHRAE Standard 140, Case 600: floor 48, net wall 63.6, ceiling 48 m²
+CASE_600 = Schedule(
+    rooms=[
+        room(
+            "case 600",
+            surface(48.0, Lie.LEVEL),
+            surface(63.6, Lie.UPRIGHT),
+            surface(48.0, Lie.OVERHEAD),
+        )
+    ]
+)
+
+
+def treated(schedule: Schedule = CASE_600, **changes):
+    given = {
+        "zones": [zone()],
+        "films": films(),
+        "product": TABLETS,
+        "tank": 8 * LITRE,
+        "evaporation": STILL_AIR,
+    }
+    return treat(schedule, **{**given, **changes})
+
+
+def test_case_600_goes_from_area_to_tablets():
+    solution = treated()
+
+    (dose,), (mix,) = solution.doses, solution.mixes
+    assert dose.area == pytest.approx(159.6)
+    assert mix.needed == pytest.approx(6.384 * LITRE)
+    assert mix.needed * mix.wanted == pytest.approx(6.384e-3)  # kg of available chlorine
+    assert (mix.tablets, len(mix.fills)) == (5, 1)
+    assert mix.strength == pytest.approx(1.175, abs=5e-4)
+
+
+def test_case_600_takes_10_64_grams_of_60_percent_powder():
+    powder = evolve(TABLETS, form=Form.POWDER, available_share=0.6)
+
+    assert treated(product=powder).mixes[0].powder == pytest.approx(10.64e-3)
+
+
+@pytest.mark.parametrize(  # columns by arithmetic; 40 mL/m² is that of WHO, Vector Control, 1997
+    ("millilitres", "covered"), [(10, 800), (25, 320), (40, 200), (50, 160), (100, 80)]
+)
+def test_a_tank_of_8_litres_covers_its_area(millilitres, covered):
+    schedule = Schedule(rooms=[room("hall", surface(covered))])
+    laid = films(millilitres, most=100)
+
+    solution = treated(schedule, films=laid, zones=[zone(minutes=1)])
+
+    assert solution.volume == pytest.approx(8 * LITRE)
+    assert len(solution.mixes[0].fills) == 1
+
+
+def test_spray_that_misses_is_added():
+    assert treated(films=films(loss=0.15)).volume == pytest.approx(6.384 * 1.15 * LITRE)
+
+
+def test_zones_of_equal_strength_share_a_mix_and_weak_comes_first():
+    schedule = Schedule(
+        rooms=[
+            room("ward", surface(10, zone="strong"), surface(5, zone="toys")),
+            room("hall", surface(20), surface(8, zone="strong")),
+        ]
+    )
+    zones = [zone(), zone("strong", minutes=5), zone("toys", ppm=50, minutes=1)]
+
+    solution = treated(schedule, zones=zones)
+
+    assert [mix.wanted for mix in solution.mixes] == [0.05, 1.0]
+    assert solution.mixes[1].zones == ("strong", "general")
+    assert solution.mixes[1].contact_time == 600
+    assert sum(dose.volume for dose in solution.doses) == pytest.approx(solution.volume)
+
+
+def test_more_passes_count_in_litres_and_in_the_area_gone_over():
+    schedule = Schedule(rooms=[room("ward", surface(10, Lie.UPRIGHT), surface(5, Lie.LEVEL))])
+    thin = [film if film.lie is Lie.UPRIGHT else evolve(film, most=1e-4) for film in films()]
+
+    solution = treated(schedule, films=thin, zones=[zone(minutes=30)])
+
+    (dose,) = solution.doses
+    assert (dose.passes, dose.area, dose.gone_over) == (2, 15, 25)
+    # 75 mL/m² stay wet for 30 minutes: twice 40 on the walls, once 75 on the level
+    assert dose.volume == pytest.approx(10 * 80e-6 + 5 * 75e-6)
+
+
+def test_food_surfaces_are_wiped_above_the_strength_of_the_label():
+    schedule = Schedule(rooms=[room("kitchen", surface(3, food_contact=True), surface(9))])
+
+    assert treated(schedule).doses[0].wiped == 3
+    assert treated(schedule, zones=[zone(ppm=100)]).doses[0].wiped == 3  # one tablet: far stronger
+    powder = evolve(TABLETS, form=Form.POWDER, available_share=0.6)
+    assert treated(schedule, product=powder, zones=[zone(ppm=100)]).doses[0].wiped == 0
+
+
+def test_food_surfaces_are_wiped_when_the_label_was_not_read():
+    schedule = Schedule(rooms=[room("kitchen", surface(3, food_contact=True))])
+    powder = evolve(TABLETS, form=Form.POWDER, available_share=0.6, rinse_above=None)
+
+    solution = treated(schedule, product=powder, zones=[zone(ppm=50)])
+
+    assert solution.doses[0].wiped == 3
+    assert any("touch food" in sentence for sentence in solution.unconfirmed)
+
+
+def test_what_the_label_was_not_read_for_is_said():
+    unread = evolve(TABLETS, charged_mist=None, most=None, reentry=None)
+
+    assert treated(product=unread).unconfirmed == (
+        "Confirm on the label that application by charged mist or fog is allowed.",
+        "Confirm on the label that solutions up to 1175 ppm are allowed.",
+        "Confirm on the label how long people must stay out after treatment.",
+    )
+    assert treated().unconfirmed == ()
+
+
+def test_a_film_that_dries_too_soon_is_said():
+    (warning,) = [text for text in treated(films=films(10)).warnings if "overhead" in text]
+
+    assert warning == (
+        "General, overhead surfaces: 10 mL/m² dries after 4 min but must stay wet for 10 min; "
+        "25 mL/m² is laid once."
+    )
+
+
+def test_a_solution_much_stronger_than_wanted_is_said():
+    small = Schedule(rooms=[room("closet", surface(12.5))])  # half a litre takes a whole tablet
+
+    assert any("3000 ppm where 1000 ppm" in text for text in treated(small).warnings)
+    assert not any("where" in text for text in treated().warnings)
+
+
+@pytest.mark.parametrize(("ppm", "said"), [(500, False), (600, True)])
+def test_metal_and_fabric_are_named_above_500_ppm(ppm, said):
+    powder = evolve(TABLETS, form=Form.POWDER, available_share=0.6)
+
+    solution = treated(product=powder, zones=[zone(ppm=ppm)])
+
+    assert any("corrode metal" in text for text in solution.warnings) is said
+
+
+@pytest.mark.parametrize(
+    ("changes", "error", "says"),
+    [
+        ({"product": evolve(TABLETS, charged_mist=False)}, TreatmentError, "charged mist or fog"),
+        ({"zones": [zone(ppm=6000)]}, TreatmentError, "6000 ppm is more than the 5000 ppm"),
+        ({"zones": []}, TreatmentError, "there is no strength zone 'general'"),
+        ({"films": films()[:1]}, TreatmentError, "there is no film for upright surfaces"),
+        ({"tank": 0.0}, QuantityError, "tank: it holds nothing"),
+        ({"evaporation": 0.0}, QuantityError, "nothing ever dries"),
+    ],
+)
+def test_what_cannot_be_treated_is_refused_in_a_sentence(changes, error, says):
+    with pytest.raises(error, match=says):
+        treated(**changes)
+
+
+def test_a_schedule_with_nothing_to_spray_takes_nothing():
+    solution = treated(Schedule(rooms=[room("empty")]))
+
+    assert (solution.volume, solution.doses, solution.mixes) == (0, (), ())
+
+
+def test_films_that_would_run_off_and_zones_of_no_strength_are_refused():
+    with pytest.raises(QuantityError, match="without running off"):
+        films(50, most=40)
+    with pytest.raises(QuantityError, match="0 ppm"):
+        zone(ppm=0)
