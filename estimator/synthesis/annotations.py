@@ -6,14 +6,16 @@ import numpy as np
 from attrs import frozen
 
 from estimator.measures import Metres
-from estimator.synthesis.furnishing import kept_clear, within
+from estimator.synthesis.furnishing import within
 from estimator.synthesis.layouts import Layout, Ring, Space, area
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style
+from estimator.synthesis.symbols import LANDING_M
 from estimator.synthesis.walls import Frame
 
 _METRES_PER_FOOT = 0.3048  # exact: international yard and pound agreement, 1959
+_CROWDED = 0.05  # share of a label that may lie over furniture before it is shortened
 Spot = tuple[float, float]
 
 
@@ -84,12 +86,15 @@ def _write_label(
             break
     upright = extent(lines[0], letter, style.font)[0] > wide - 4 and deep > wide * 1.3
     pitch = letter * 1.3
-    width = max(extent(line, letter, style.font)[0] for line in lines) + letter * 0.6
-    height = pitch * len(lines)
-    box = (height, width) if upright else (width, height)
-    middle_px = _freest(layout, frame, space, box)
-    for index, line in enumerate(lines):
-        shift = (index - (len(lines) - 1) / 2) * pitch
+    for kept in (lines, lines[:1]):
+        width = max(extent(line, letter, style.font)[0] for line in kept) + letter * 0.6
+        height = pitch * len(kept)
+        box = (height, width) if upright else (width, height)
+        middle_px, covered = _freest(layout, frame, space, box)
+        if covered < _CROWDED:
+            break
+    for index, line in enumerate(kept):
+        shift = (index - (len(kept) - 1) / 2) * pitch
         at = (
             (middle_px[0] + shift, middle_px[1])
             if upright
@@ -99,8 +104,8 @@ def _write_label(
         paper.write(line, at, small, style.ink, font=style.font, upright=upright)
 
 
-def _freest(layout: Layout, frame: Frame, space: Space, box: Spot) -> Spot:
-    """Return where a label of that size covers least furniture, near the room's middle."""
+def _freest(layout: Layout, frame: Frame, space: Space, box: Spot) -> tuple[Spot, float]:
+    """Return where a label covers least furniture, near the room's middle, and what share of it."""
     room = frame.px(layout.inside(space))
     low, high = room.min(axis=0), room.max(axis=0)
     covered = [
@@ -109,10 +114,17 @@ def _freest(layout: Layout, frame: Frame, space: Space, box: Spot) -> Spot:
         if piece.room == space.name
         for corners in [frame.px(piece.footprint())]
     ]
-    for door in kept_clear(layout, space)[0]:
-        covered.append((frame.px(np.array(door[:2])), frame.px(np.array(door[2:]))))
+    for gap in layout.gaps:
+        if gap.manner in ("leaf", "double") and space.name == gap.swings_into:
+            swing = frame.px(gap.swing())
+            covered.append((swing.min(axis=0), swing.max(axis=0)))
+    if space.use == "stairs":
+        along = 0 if high[0] - low[0] >= high[1] - low[1] else 1
+        treads = low.copy()
+        treads[along] += LANDING_M * frame.px_per_m
+        covered.append((treads, high))
     half = np.array(box) / 2
-    best, best_cost = (low + high) / 2, math.inf
+    best, best_cost, best_share = (low + high) / 2, math.inf, 0.0
     for x in np.linspace(low[0] + half[0] + 3, high[0] - half[0] - 3, 15):
         for y in np.linspace(low[1] + half[1] + 3, high[1] - half[1] - 3, 15):
             at = np.array([x, y])
@@ -127,10 +139,11 @@ def _freest(layout: Layout, frame: Frame, space: Space, box: Spot) -> Spot:
                 for corner in np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
             )
             off = float(np.hypot(*((at - (low + high) / 2) / (high - low))))
-            cost = overlap / float(np.prod(box)) * 10 + off + 100 * outside
+            share = overlap / float(np.prod(box))
+            cost = share * 10 + off + 100 * outside
             if cost < best_cost:
-                best, best_cost = at, cost
-    return float(best[0]), float(best[1])
+                best, best_cost, best_share = at, cost, share
+    return (float(best[0]), float(best[1])), best_share
 
 
 @frozen(kw_only=True)
@@ -251,6 +264,16 @@ def write_left(
     font = font or style.font
     width = extent(text, size_px, font)[0]
     paper.write(text, (at[0] + width / 2, at[1]), size_px, style.ink, font=font)
+
+
+def draw_heading(paper: Paper, style: Style, at: Spot, lines: tuple[str, ...]) -> None:
+    """Letter a title and smaller lines under it, centred on a point at the title."""
+    x, y = at
+    for index, line in enumerate(lines):
+        size_px = 34 if index == 0 else 17
+        font = style.title_font if index == 0 else style.font
+        paper.write(line, (x, y), size_px, style.ink, font=font)
+        y += 36 if index == 0 else 24
 
 
 def draw_title_block(

@@ -111,13 +111,13 @@ def building(
 ) -> Layout:
     """Return the layout with every opening asked for put in its wall."""
     spaces = tuple(spaces)
-    whole = shapely.unary_union([shapely.Polygon(space.corners) for space in spaces])
+    whole = shapely.unary_union(
+        [shapely.Polygon(space.corners) for space in spaces], grid_size=_TOUCH
+    )
     empty = Layout(
         title=title,
         spaces=spaces,
-        footprint=tuple(shapely.remove_repeated_points(whole.simplify(_TOUCH)).exterior.coords)[
-            :-1
-        ],
+        footprint=_corners(whole.simplify(_TOUCH)),
         inner_wall=inner_wall,
         outer_wall=outer_wall,
     )
@@ -132,7 +132,7 @@ def building(
 
 
 def _corners(shape: BaseGeometry) -> tuple[Point, ...]:
-    return tuple((x, y) for x, y in shape.boundary.coords[:-1])
+    return tuple((round(x, 6), round(y, 6)) for x, y in shape.boundary.coords[:-1])
 
 
 def _placed(ask: Ask, layout: Layout) -> Gap:
@@ -155,6 +155,8 @@ def _placed(ask: Ask, layout: Layout) -> Gap:
     )
     length = math.dist(start, end)
     margin = layout.inner_wall / 2 + 0.06
+    if ask.width > length - 2 * margin:
+        raise ValueError(f"{ask.room}: an opening {ask.width} m wide on {length:.2f} m of wall")
     middle = margin + ask.width / 2 + ask.at * (length - 2 * margin - ask.width)
     step = np.subtract(end, start) / length
     first, last = (np.add(start, step * (middle + side * ask.width / 2)) for side in (-1, 1))

@@ -3,6 +3,7 @@
 Rooms are taken as drawn along the axes; furniture goes along level and upright walls only.
 """
 
+import itertools
 from collections.abc import Callable, Iterable
 
 import attrs
@@ -182,19 +183,27 @@ class Floor:
 
     def rows(self, of: Group, *, turn: float, edge: Metres, most: int = 99) -> None:
         """Fill the floor with a group in even rows, so far from the walls."""
-        (left, top), (right, bottom) = self.ring.min(axis=0) + edge, self.ring.max(axis=0) - edge
-        wide, deep = (of.width, of.depth) if turn % 180 == 0 else (of.depth, of.width)
-        across, down = int((right - left) / wide), int((bottom - top) / deep)
-        if not across or not down:
+        low, high = self.ring.min(axis=0) + edge, self.ring.max(axis=0) - edge
+        cell = np.array((of.width, of.depth) if turn % 180 == 0 else (of.depth, of.width))
+        counts = np.floor((high - low) / cell).astype(int)
+        if counts.min() < 1:
             return
         back = -np.array(_moved(np.zeros(2), turn, 0, of.depth / 2))
-        step_x, step_y = (right - left) / across, (bottom - top) / down
-        for line in range(down):
-            for index in range(across):
-                at = np.array([left + (index + 0.5) * step_x, top + (line + 0.5) * step_y])
-                if most > 0 and self.fits(box_of(of, back + at, turn)):
-                    self.put(of, back + at, turn)
-                    most -= 1
+        pitch = cell + np.minimum((high - low - counts * cell) / counts, 0.5)
+        slack = high - low - counts * pitch
+        best: list[Ring] = []
+        for across, down in itertools.product((0.5, 0.2, 0.8, 0.0, 1.0), repeat=2):
+            start = low + slack * (across, down) + pitch / 2
+            places = [
+                start + pitch * (column, line)
+                for line in range(counts[1])
+                for column in range(counts[0])
+            ]
+            free = [place for place in places if self.fits(box_of(of, back + place, turn))]
+            if len(free) > len(best):
+                best = free
+        for place in best[:most]:
+            self.put(of, back + place, turn)
 
 
 def furnished(layout: Layout, seed: int, recipes: "dict[str, Recipe]") -> Layout:

@@ -87,6 +87,22 @@ class Gap:
             ]
         )
 
+    @property
+    def swings_into(self) -> str | None:
+        """The room its leaf swings into; None outside."""
+        return self.room if self.opens_inward else self.other
+
+    def swing(self) -> Ring:
+        """Return the corners of the square of floor that its leaf sweeps."""
+        face, way = (self.front, 1) if self.opens_inward else (-self.back, -1)
+        reach = self.width / 2 if self.manner == "double" else self.width
+        return np.array(
+            [
+                self.place(along, face + way * out)
+                for along, out in ((0, 0), (self.width, 0), (self.width, reach), (0, reach))
+            ]
+        )
+
 
 @frozen(kw_only=True)
 class Piece:

@@ -1,17 +1,18 @@
 """Letters as masks, in the open fonts that come inside Pillow and reportlab.
 
-``plain`` is Pillow's own face, the Vera faces travel with reportlab, and ``pen`` and ``stencil``
-are the single-stroke Hershey letters of OpenCV.
+``plain`` is Pillow's own face, the Vera faces travel with reportlab; ``pen`` is lettered by hand
+stroke by stroke.
 """
 
 from functools import lru_cache
 from pathlib import Path
 
-import cv2
 import numpy as np
 import reportlab
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFont
+
+from estimator.synthesis.pen_letters import pen_width
 
 _FONTS = Path(reportlab.__file__).parent / "fonts"
 FONT_FILES = {
@@ -20,15 +21,10 @@ FONT_FILES = {
     "italic": _FONTS / "VeraIt.ttf",
     "bold italic": _FONTS / "VeraBI.ttf",
 }
-STROKED = {
-    "pen": cv2.FONT_HERSHEY_SIMPLEX,
-    "stencil": cv2.FONT_HERSHEY_DUPLEX,
-    "roman": cv2.FONT_HERSHEY_COMPLEX,
-    "script": cv2.FONT_HERSHEY_SCRIPT_SIMPLEX,
-}
-FONTS = ("plain", *FONT_FILES, *STROKED)
+PEN = "pen"
+FONTS = ("plain", *FONT_FILES)
+CAPITAL_SHARE = 0.72  # height of a capital in these faces, of the size of the face
 _MEASURED_PX = 64  # size at which extents are taken, large enough that hinting does not tell
-_HERSHEY_PX = 30  # height of a Hershey line at scale 1, descenders included
 
 
 @lru_cache(maxsize=256)
@@ -48,9 +44,8 @@ def _able(text: str, font: str) -> str:
 
 def extent(text: str, size: float, font: str = "plain") -> tuple[float, float]:
     """Return the width and the capital height of a line of text, in pixels."""
-    if font in STROKED:
-        height, width = stamp(text, round(size), font).shape
-        return float(width), float(height) * 0.7
+    if font == PEN:
+        return pen_width(text, size * CAPITAL_SHARE), size * CAPITAL_SHARE
     face = _face(_MEASURED_PX, _able(text, font))
     top, bottom = face.getbbox("H")[1::2]
     share = size / _MEASURED_PX
@@ -60,8 +55,6 @@ def extent(text: str, size: float, font: str = "plain") -> tuple[float, float]:
 @lru_cache(maxsize=8192)
 def stamp(text: str, size: int, font: str = "plain") -> NDArray[np.uint8]:
     """Return a line of text as a mask, shape (H, W), centred on its capitals."""
-    if font in STROKED:
-        return _stroked(text, size, font)
     face = _face(size, _able(text, font))
     left, _, right, _ = face.getbbox(text)
     cap_top, cap_bottom = face.getbbox("H")[1::2]
@@ -71,12 +64,3 @@ def stamp(text: str, size: int, font: str = "plain") -> NDArray[np.uint8]:
     image = Image.new("L", (width, height), 0)
     ImageDraw.Draw(image).text((1 - left, spare - cap_top), text, fill=255, font=face)
     return np.asarray(image)
-
-
-def _stroked(text: str, size: int, font: str) -> NDArray[np.uint8]:
-    scale, weight = size / _HERSHEY_PX, max(1, round(size / 11))
-    (width, height), below = cv2.getTextSize(text, STROKED[font], scale, weight)
-    mask = np.zeros((height + 2 * below + 2, width + 4), np.uint8)
-    origin = (2, height + below)
-    cv2.putText(mask, text, origin, STROKED[font], scale, 255, weight, cv2.LINE_AA)
-    return mask

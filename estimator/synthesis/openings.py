@@ -27,15 +27,17 @@ def draw_openings(paper: Paper, layout: Layout, frame: Frame, style: Style) -> N
     for gap in layout.gaps:
         manner = style.inner if gap.other else style.outer or style.inner
         floor = style.floor(uses[gap.room]) if gap.other else style.paper
-        _cut(paper, gap, frame, manner, floor)
+        _cut(paper, gap, frame, manner, floor, style.slack_px)
         if gap.kind is OpeningKind.WINDOW:
             _window(paper, gap, frame, style)
         elif gap.kind is OpeningKind.DOOR:
             _door(paper, gap, frame, style)
 
 
-def _cut(paper: Paper, gap: Gap, frame: Frame, manner: WallManner, floor: Colour) -> None:
-    spare = (max(manner.line_px, 1.0) / 2 + 1.0) / frame.px_per_m
+def _cut(
+    paper: Paper, gap: Gap, frame: Frame, manner: WallManner, floor: Colour, slack_px: float
+) -> None:
+    spare = (max(manner.line_px, 1.0) / 2 + slack_px) / frame.px_per_m
     paper.fill([frame.px(gap.band(spare))], floor)
     if manner.line_px:
         for along in (0.0, gap.width):

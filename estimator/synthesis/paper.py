@@ -8,7 +8,7 @@ from typing import Protocol
 
 import cv2
 import numpy as np
-from attrs import field, frozen
+from attrs import frozen
 from numpy.typing import NDArray
 from reportlab.pdfgen.canvas import Canvas
 
@@ -20,7 +20,7 @@ Picture = NDArray[np.uint8]
 """Red, green, blue, shape (H, W, 3)."""
 
 _SHIFT = 4
-_POINTS_PER_INCH = 72
+POINTS_PER_INCH = 72
 
 
 class Paper(Protocol):
@@ -118,13 +118,12 @@ class Page:
     """A PDF page of vectors; ``px_per_inch`` says how fine a pixel is."""
 
     canvas: Canvas
-    width_px: int
     height_px: int
     px_per_inch: float
-    _unit: float = field(init=False)
 
-    def __attrs_post_init__(self) -> None:
-        object.__setattr__(self, "_unit", _POINTS_PER_INCH / self.px_per_inch)
+    @property
+    def _unit(self) -> float:
+        return POINTS_PER_INCH / self.px_per_inch
 
     def _points(self, line: Ring) -> list[tuple[float, float]]:
         return [

@@ -1,5 +1,7 @@
 """What stands in a room of each use, and how it is arranged."""
 
+import attrs
+
 from estimator.synthesis.furnishing import (
     Floor,
     Group,
@@ -205,16 +207,17 @@ def _classroom(floor: Floor) -> None:
         middle = (left + right) / 2, (top + bottom) / 2
         back, turn = min(free, key=lambda place: abs(place[0] - middle).min() + 0.01 * place[1])
         floor.put(board, back, turn)
+        floor.taken.append(box_of(attrs.evolve(board, width=99.0), back, turn))
     pupils = group(
         [
             ("student_desk", 0, 0.5, 180),
             ("student_chair", -0.28, 0.95, 180),
             ("student_chair", 0.28, 0.95, 180),
         ],
-        spare=0.22,
-        front=0.28,
+        spare=0.12,
+        front=0.16,
     )
-    floor.rows(pupils, turn=turn, edge=0.5)
+    floor.rows(pupils, turn=turn, edge=0.35)
     floor.against_wall(one("bookcase", front=0.2, tall=True), corner=0.4)
     floor.against_wall(row(["locker"] * 6, front=0.3, tall=True), corner=0.2)
 

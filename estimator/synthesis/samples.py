@@ -1,4 +1,4 @@
-"""The sample plans: each a building of Larkfield on one sheet, in one style, with its truth."""
+"""Sample plans: a building drawn on one sheet in one style, kept as a file with its truth."""
 
 import json
 from collections.abc import Callable
@@ -7,30 +7,40 @@ from pathlib import Path
 import numpy as np
 from attrs import frozen
 from PIL import Image
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
 
 from estimator.plan.exchange import plan_to_dict
 from estimator.plan.plan import Plan
 from estimator.plan.storey import Source
-from estimator.synthesis import larkfield
 from estimator.synthesis.annotations import (
     Dimensions,
     draw_dimensions,
+    draw_heading,
     draw_north,
     draw_scale_bar,
     draw_title_block,
     label_rooms,
 )
+from estimator.synthesis.degradation import Matrix, moved
+from estimator.synthesis.finish import draw_floors
 from estimator.synthesis.furnishing import furnished
-from estimator.synthesis.layouts import Layout
+from estimator.synthesis.hand import Hand
+from estimator.synthesis.layouts import Layout, Ring
+from estimator.synthesis.lettering import FONT_FILES
 from estimator.synthesis.openings import draw_openings
-from estimator.synthesis.paper import Paper, Picture, Pixels
+from estimator.synthesis.paper import POINTS_PER_INCH, Page, Paper, Picture, Pixels
 from estimator.synthesis.recipes import RECIPES
-from estimator.synthesis.styles import Style, WallManner
+from estimator.synthesis.styles import Style
 from estimator.synthesis.symbols import draw_pieces, draw_stairs
 from estimator.synthesis.truth import true_plan
 from estimator.synthesis.walls import Frame, draw_walls
 
 _FINE = 2
+
+Ageing = Callable[[Picture, np.random.Generator], tuple[Picture, Matrix]]
+"""What a finished drawing goes through, and where its pixels move to."""
 
 
 @frozen(kw_only=True)
@@ -40,23 +50,37 @@ class Sample:
     Parameters
     ----------
     seed
-        Decides how the rooms are furnished; None leaves them empty.
+        Decides how rooms are furnished, how a hand wavers and how paper ages.
+    sheet_px
+        Size of the sheet; None when it ends with the margins.
     margins_px
         Paper left of, above, right of and below the building.
     cells
         Headings and texts of the title block; none when empty.
+    heading
+        Lines over the plan, as an agent's brochure has; none when empty.
+    sway_px
+        How unsteady the hand is that draws; 0 for a machine.
+    px_per_inch
+        Resolution written into the file; 0 for none.
     """
 
     file: str
     layout: Layout
     style: Style
     px_per_m: float
-    seed: int | None = None
+    seed: int = 0
+    is_furnished: bool = True
+    sheet_px: tuple[int, int] | None = None
     margins_px: tuple[int, int, int, int] = (80, 80, 80, 80)
     dimensions: Dimensions | None = None
     cells: tuple[tuple[str, str], ...] = ()
+    heading: tuple[str, ...] = ()
     has_scale_bar: bool = True
     has_north: bool = True
+    sway_px: float = 0.0
+    ageing: Ageing | None = None
+    px_per_inch: int = 0
 
     def frame(self) -> Frame:
         """Return where the building lies on the sheet."""
@@ -66,13 +90,15 @@ class Sample:
 
     def size_px(self) -> tuple[int, int]:
         """Return the width and height of the sheet."""
+        if self.sheet_px:
+            return self.sheet_px
         wide, deep = np.ptp(self.layout.outside(), axis=0) * self.px_per_m
         left, top, right, bottom = self.margins_px
         return round(float(wide)) + left + right, round(float(deep)) + top + bottom
 
     def contents(self) -> Layout:
         """Return the building with its furniture."""
-        return self.layout if self.seed is None else furnished(self.layout, self.seed, RECIPES)
+        return furnished(self.layout, self.seed, RECIPES) if self.is_furnished else self.layout
 
 
 def draw_sheet(paper: Paper, sample: Sample) -> Layout:
@@ -80,18 +106,22 @@ def draw_sheet(paper: Paper, sample: Sample) -> Layout:
     layout, frame, style = sample.contents(), sample.frame(), sample.style
     width, height = sample.size_px()
     draw_walls(paper, layout, frame, style)
+    draw_floors(paper, layout, frame, style)
     draw_stairs(paper, layout, frame, style)
     draw_pieces(paper, layout, frame, style)
     draw_openings(paper, layout, frame, style)
     label_rooms(paper, layout, frame, style)
     if sample.dimensions:
         draw_dimensions(paper, layout, frame, style, sample.dimensions)
-    bottom = height - sample.margins_px[3]
+    bottom = frame.px(layout.outside())[:, 1].max()
     if sample.has_scale_bar:
-        spot = (sample.margins_px[0], bottom + 46)
+        spot = (sample.margins_px[0], float(bottom) + 46)
         draw_scale_bar(paper, frame, style, spot, feet=style.units == "ft")
     if sample.has_north:
-        draw_north(paper, style, (width - sample.margins_px[2] - 30, bottom + 56))
+        right = frame.px(layout.outside())[:, 0].max()
+        draw_north(paper, style, (float(right) - 30, float(bottom) + 60))
+    if sample.heading:
+        draw_heading(paper, style, (width / 2, 46), sample.heading)
     if sample.cells:
         draw_title_block(paper, style, (30, height - 92, width - 30, height - 26), sample.cells)
     return layout
@@ -100,92 +130,63 @@ def draw_sheet(paper: Paper, sample: Sample) -> Layout:
 def picture_of(sample: Sample) -> tuple[Picture, Plan]:
     """Return a sample's picture and truth."""
     width, height = sample.size_px()
-    paper = Pixels.blank(width, height, sample.style.paper, _FINE)
+    rng = np.random.default_rng(sample.seed)
+    pixels = Pixels.blank(width, height, sample.style.paper, _FINE)
+    paper = Hand(paper=pixels, rng=rng, sway_px=sample.sway_px) if sample.sway_px else pixels
     layout = draw_sheet(paper, sample)
+    picture, matrix = pixels.finished(), np.eye(3)
+    if sample.ageing:
+        picture, matrix = sample.ageing(picture, rng)
+    return picture, _truth(sample, layout, matrix)
+
+
+def _truth(sample: Sample, layout: Layout, matrix: Matrix) -> Plan:
+    frame, (width, height) = sample.frame(), sample.size_px()
+
+    def to_px(points: Ring) -> Ring:
+        return moved(matrix, frame.px(points))
+
+    zoom = float(np.sqrt(np.linalg.det(matrix[:2, :2])))
     source = Source(file=sample.file, width_px=width, height_px=height)
-    truth = true_plan(layout, sample.frame().px, source=source, metres_per_px=1 / sample.px_per_m)
-    return paper.finished(), truth
+    return true_plan(layout, to_px, source=source, metres_per_px=1 / (sample.px_per_m * zoom))
 
 
 def write_sample(sample: Sample, folder: Path) -> None:
     """Write a sample's picture and, beside it, its truth."""
-    picture, truth = picture_of(sample)
-    Image.fromarray(picture).save(folder / sample.file, optimize=True)
-    name = Path(sample.file).stem + ".truth.json"
-    text = json.dumps(plan_to_dict(truth), indent=1)
-    (folder / name).write_text(text + "\n", encoding="utf-8")
+    path = folder / sample.file
+    if path.suffix == ".pdf":
+        truth = _write_page(sample, path)
+    else:
+        picture, truth = picture_of(sample)
+        _write_picture(Image.fromarray(picture), path, sample.px_per_inch)
+    text = json.dumps(plan_to_dict(truth), separators=(",", ":"))
+    (folder / f"{path.stem}.truth.json").write_text(text + "\n", encoding="utf-8")
 
 
-def samples() -> tuple[Sample, ...]:
-    """Return every sample plan."""
-    return tuple(make() for make in _SHEETS)
+def _write_picture(image: Image.Image, path: Path, px_per_inch: int) -> None:
+    if px_per_inch:
+        image.info["dpi"] = (px_per_inch, px_per_inch)
+    match path.suffix:
+        case ".tif":
+            image.convert("1", dither=Image.Dither.NONE).save(
+                path, compression="group4", dpi=image.info["dpi"]
+            )
+        case ".jpg":
+            image.convert("L").save(path, quality=70)
+        case ".webp":
+            image.save(path, quality=78, method=6)
+        case _:
+            image.save(path, optimize=True)
 
 
-def _family_home() -> Sample:
-    return Sample(
-        file="larkfield-family-home.png",
-        layout=larkfield.family_home(),
-        style=Style(name="filled walls", inner=WallManner(fill=(28, 28, 30))),
-        px_per_m=100,
-        seed=3,
-        margins_px=(140, 140, 80, 210),
-        dimensions=Dimensions(),
-        cells=(
-            ("PROJECT", "Alder House, 4 Mill Lane, Larkfield"),
-            ("DRAWING", "Ground floor plan"),
-            ("SIZES", "Metres, inside walls"),
-            ("DRAWN", "Sheet 1 of 1"),
-        ),
-    )
-
-
-def _riverside_flat() -> Sample:
-    return Sample(
-        file="larkfield-riverside-flat.png",
-        layout=larkfield.riverside_flat(),
-        style=Style(
-            name="clean lines",
-            inner=WallManner(fill=(255, 255, 255), line_px=2.0),
-            units="mm",
-            label="name and area",
-            font="sans",
-            letter_px=16,
-        ),
-        px_per_m=105,
-        margins_px=(150, 150, 80, 210),
-        dimensions=Dimensions(mark="arrow"),
-        cells=(
-            ("PROJECT", "Flat 3, Riverside Court, Larkfield"),
-            ("DRAWING", "Floor plan as surveyed"),
-            ("SIZES", "Millimetres"),
-            ("REVISION", "B"),
-        ),
-    )
-
-
-def _town_office() -> Sample:
-    grey = (120, 124, 130)
-    return Sample(
-        file="larkfield-town-office.png",
-        layout=larkfield.town_office(),
-        style=Style(
-            name="grey walls",
-            inner=WallManner(fill=grey, line=(40, 42, 46), line_px=1.5),
-            label="name and area",
-            capitals=True,
-            letter_px=15,
-        ),
-        px_per_m=74,
-        seed=5,
-        margins_px=(130, 130, 90, 200),
-        dimensions=Dimensions(mark="tick"),
-        cells=(
-            ("PREMISES", "Market Square 9, Larkfield"),
-            ("DRAWING", "First floor, furniture layout"),
-            ("SIZES", "Metres"),
-            ("SHEET", "A-102"),
-        ),
-    )
-
-
-_SHEETS: tuple[Callable[[], Sample], ...] = (_family_home, _riverside_flat, _town_office)
+def _write_page(sample: Sample, path: Path) -> Plan:
+    width, height = sample.size_px()
+    unit = POINTS_PER_INCH / sample.px_per_inch
+    for file in FONT_FILES.values():
+        pdfmetrics.registerFont(TTFont(file.stem, str(file)))
+    canvas = Canvas(str(path), pagesize=(width * unit, height * unit), invariant=True)
+    canvas.setTitle(sample.layout.title)
+    layout = draw_sheet(Page(canvas, height, sample.px_per_inch), sample)
+    canvas.showPage()
+    canvas.save()
+    return _truth(sample, layout, np.eye(3))

@@ -56,6 +56,8 @@ class Style:
         Manner of the walls around the building; None when they are drawn like the inner ones.
     floors
         Colour of a room by its use; ``paper`` where a use is not named.
+    slack_px
+        How far beyond its faces a wall is rubbed out for an opening.
     textures
         Pattern of a floor by its use: boards, tiles, carpet.
     """
@@ -68,9 +70,11 @@ class Style:
     doors: DoorManner = DoorManner.LEAF_AND_ARC
     windows: WindowManner = WindowManner.THREE_LINES
     opening_line_px: float = 1.5
+    slack_px: float = 1.0
     floors: dict[str, Colour] = field(factory=dict)
     textures: dict[str, str] = field(factory=dict)
     furniture_fill: Colour | None = WHITE
+    furniture_fills: dict[str, Colour] = field(factory=dict)
     furniture_line: Colour = (90, 90, 94)
     furniture_line_px: float = 1.0
     font: str = "plain"

@@ -14,6 +14,8 @@ from estimator.synthesis.styles import Style
 from estimator.synthesis.walls import Frame
 
 _QUARTER = np.linspace(0, np.pi / 2, 5)
+LANDING_M = 0.95
+_GOING_M = 0.26
 _ROUND = np.linspace(0, 2 * np.pi, 25)[:-1]
 
 
@@ -86,10 +88,11 @@ def draw_pieces(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
 
 def draw_piece(paper: Paper, piece: Piece, frame: Frame, style: Style) -> None:
     """Draw one piece of furniture."""
+    fill = style.furniture_fills.get(piece.kind, style.furniture_fill)
     for shape in symbols()[piece.kind].shapes:
         points = frame.px(piece.at(shape.points))
-        if shape.closed and style.furniture_fill is not None:
-            paper.fill([points], style.furniture_fill)
+        if shape.closed and fill is not None:
+            paper.fill([points], fill)
         paper.stroke([points], style.furniture_line, style.furniture_line_px, closed=shape.closed)
 
 
@@ -101,11 +104,8 @@ def draw_stairs(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
         room = layout.inside(space)
         (left, top), (right, bottom) = room.min(axis=0), room.max(axis=0)
         level = right - left >= bottom - top
-        run = (
-            np.arange(left + 0.9, right - 0.1, 0.26)
-            if level
-            else np.arange(top + 0.9, bottom - 0.1, 0.26)
-        )
+        low, high = (left, right) if level else (top, bottom)
+        run = np.arange(low + LANDING_M, high - 0.1, _GOING_M)
         treads = [
             np.array([(at, top), (at, bottom)] if level else [(left, at), (right, at)])
             for at in run

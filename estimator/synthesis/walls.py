@@ -35,7 +35,7 @@ def draw_walls(paper: Paper, layout: Layout, frame: Frame, style: Style) -> None
     outer = style.outer or style.inner
     _lay(paper, outside, outer)
     if style.outer:
-        core = inset(np.array(layout.footprint), -layout.inner_wall / 2)
+        core = inset(np.array(layout.footprint), layout.inner_wall / 2)
         _lay(paper, frame.px(core), style.inner)
     for space, room in zip(layout.spaces, rooms, strict=True):
         paper.fill([room], style.floor(space.use))
