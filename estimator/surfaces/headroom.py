@@ -77,6 +77,7 @@ class Pitched:
         angle = math.radians(ceiling.towards)
         self._along = np.array([math.cos(angle), math.sin(angle)])
         self._across = np.array([-math.sin(angle), math.cos(angle)])
+        outline = shapely.normalize(outline)  # holes run against the outer ring
         rings = [shapely.get_coordinates(ring) for ring in (outline.exterior, *outline.interiors)]
         u = rings[0] @ self._along
         low, high = float(u.min()), float(u.max())
