@@ -8,8 +8,8 @@ from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.room import Room
 from estimator.reading.faces import Faces
 from estimator.reading.frame import Frame
-from estimator.reading.ink import Strokes
 from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes
 
 
 def room_confidence(

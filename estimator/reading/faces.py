@@ -7,8 +7,8 @@ from numpy.typing import NDArray
 
 from estimator.reading.evidence import Evidence
 from estimator.reading.gaps import Gap
-from estimator.reading.ink import Strokes
 from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes
 
 Mask = NDArray[np.bool_]
 Labels = NDArray[np.int32]

@@ -16,8 +16,8 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
-from estimator.reading.ink import Strokes
 from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes
 
 Mask = NDArray[np.bool_]
 Ends = NDArray[np.float64]

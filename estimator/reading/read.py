@@ -4,7 +4,7 @@ import cv2
 import numpy as np
 from attrs import evolve, frozen
 
-from estimator.errors import NoClosedRoom
+from estimator.errors import NoClosedRoom, NoWalls
 from estimator.plan.plan import Plan
 from estimator.plan.storey import Storey
 from estimator.reading.confidence import doubts_about
@@ -12,10 +12,11 @@ from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
 from estimator.reading.frame import Frame, frame
 from estimator.reading.gaps import gaps_in
-from estimator.reading.ink import Mask, Strokes, faint_of, ink_of, thicknesses, wall_strokes
+from estimator.reading.ink import Mask, faint_of, ink_of
 from estimator.reading.picture import Picture
 from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes, wall_strokes
 
 
 @frozen(kw_only=True, eq=False)
@@ -40,15 +41,16 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     """
     framed = frame(picture, settings)
     ink = ink_of(framed.grey, settings)
-    strokes = wall_strokes(thicknesses(ink, settings), settings)
     faint = faint_of(framed.grey, 2.0, settings)
-    strokes = evolve(strokes, thin=(strokes.thin | faint) & ~strokes.walls)
-    gaps = gaps_in(strokes, settings)
-    broad = cv2.dilate(strokes.thin.view(np.uint8), np.ones((3, 3), np.uint8)) > 0
-    evidence = [evidence_for(gap, strokes.thin, broad) for gap in gaps]
-    sound = [at for at, gap in enumerate(gaps) if gap.firm or evidence[at].supports(settings)]
-    gaps, evidence = [gaps[at] for at in sound], [evidence[at] for at in sound]
-    faces = faces_of(strokes, gaps, evidence, settings)
+    attempts = [
+        _attempt(evolve(strokes, thin=(strokes.thin | faint) & ~strokes.walls), settings)
+        for strokes in wall_strokes(ink, settings)
+    ]
+    if not attempts:
+        raise NoWalls(
+            picture.file, "no strokes in it look like walls", "send a floor plan, or type the rooms"
+        )
+    strokes, faces = max(attempts, key=lambda attempt: _plausibility(attempt[1]))
     rooms = rooms_of(faces, framed, strokes.thickness[0], settings)
     if not rooms:
         raise NoClosedRoom(
@@ -60,3 +62,21 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
         doubts=doubts_about(rooms, faces, framed, strokes, settings),
     )
     return Reading(picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan)
+
+
+def _attempt(strokes: Strokes, settings: Settings) -> tuple[Strokes, Faces]:
+    """Take some strokes for the walls and see which faces they enclose."""
+    broad = cv2.dilate(strokes.thin.view(np.uint8), np.ones((3, 3), np.uint8)) > 0
+    gaps, evidence = [], []
+    for gap in gaps_in(strokes, settings):
+        seen = evidence_for(gap, strokes.thin, broad)
+        if gap.firm or seen.supports(settings):
+            gaps.append(gap)
+            evidence.append(seen)
+    return strokes, faces_of(strokes, gaps, evidence, settings)
+
+
+def _plausibility(faces: Faces) -> int:
+    """Return how many faces have an opening, as rooms do, more than have none, as clutter does."""
+    reached = {side for closure in faces.closures if closure.firm for side in closure.sides}
+    return 2 * len(reached - {0}) - faces.count

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 
 from estimator.errors import QuantityError, ScaleUnknown
 from estimator.measures import Metres, Ratio, Share, SquareMetres
-from estimator.plan.opening import Opening, OpeningKind, Point
+from estimator.plan.opening import OpeningKind, Point
 from estimator.plan.room import Room
 from estimator.plan.storey import Scale
 from estimator.reading.picture import Picture

@@ -22,8 +22,13 @@ class Settings:
     paper_black
         Whatever is darker than this share of the paper is ink, even where the window sees nothing
         else, as inside a solid block of wall.
+    class_least
+        Fewer strokes than this share of all make no class of thickness.
     pen_gap
         Walls are drawn at least this many times as thick as the pen of furniture and figures.
+    thinner_wall
+        Inner walls are seldom drawn less than this share as thick as the next thicker kind; where
+        strokes are, both ways are tried.
     faint_least
         A thin stroke is at least this share of full brightness darker than what is around it.
     straight_least, straight_share
@@ -78,10 +83,12 @@ class Settings:
     skew_least: float = 0.003
     paper_window: float = 0.06
     paper_black: float = 0.3
+    class_least: float = 0.02
     pen_gap: float = 1.5
+    thinner_wall: float = 0.45
     faint_least: float = 0.08
-    straight_least: float = 0.04
-    straight_share: float = 0.5
+    straight_least: float = 0.05
+    straight_share: float = 0.4
     piece_least: float = 4.0
     gap_least: float = 1.2
     gap_most: float = 0.25
