@@ -1,0 +1,166 @@
+"""Charts, drawn in the colours of the paper."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import altair as alt
+import streamlit as st
+
+from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, STRENGTH_RAMP
+from estimator.price.build_up import LineKind, Price
+from estimator.quantities import Units, shown_area
+from estimator.quote.quote import Range
+from estimator.surfaces.schedule import SurfaceKind
+from estimator.surfaces.totals import Total
+
+Layers = alt.LayerChart | alt.FacetChart
+"""What Altair makes of layers."""
+
+_FACE = '"Source Sans", sans-serif'
+_ROW = 34
+
+_CHARGED = {LineKind.OVERHEAD, LineKind.MARKUP, LineKind.DISCOUNT, LineKind.MINIMUM}
+
+
+def drawn(chart: Layers, says: str) -> None:
+    """Show a chart over the full width, in the look of the app; ``says`` is for who cannot see."""
+    styled = (
+        chart.configure(background="transparent", font=_FACE, padding=4)
+        .configure_view(strokeWidth=0)
+        .configure_axis(
+            grid=False,
+            domain=False,
+            ticks=False,
+            labelColor=INK,
+            labelFontSize=14,
+            labelLimit=220,
+            titleColor=MUTED,
+            titleFontSize=13,
+            titleFontWeight="normal",
+        )
+        .configure_legend(
+            labelColor=INK, labelFontSize=13, title=None, orient="top", symbolType="square"
+        )
+    )
+    st.altair_chart(styled, theme=None, width="stretch", alt=says)
+
+
+def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
+    """Return bars of the area of each kind of surface: treated, and left alone."""
+    rows = [
+        {
+            "surface": kind.value.capitalize(),
+            "part": part,
+            "order": order,
+            "area": area,
+            "all": one.net,
+            "label": shown_area(one.treated, units) if one.treated else "not treated",
+        }
+        for kind, one in totals.items()
+        for order, (part, area) in enumerate(
+            (("treated", one.treated), ("left alone", max(0.0, one.net - one.treated)))
+        )
+    ]
+    base = alt.Chart({"values": rows}).encode(
+        y=alt.Y("surface:N", sort=alt.SortField("all", "descending"), title=None)
+    )
+    bars = base.mark_bar(height={"band": 0.62}).encode(
+        x=alt.X("area:Q", axis=None),
+        color=alt.Color(
+            "part:N",
+            scale=alt.Scale(domain=["treated", "left alone"], range=[ACCENT, HAIRLINE]),
+        ),
+        order="order:Q",
+    )
+    labels = (
+        base.transform_filter("datum.order == 0")
+        .mark_text(align="left", dx=6, fontSize=14, color=INK)
+        .encode(x=alt.X("all:Q", axis=None), text="label:N")
+    )
+    return alt.layer(bars, labels).properties(height=alt.Step(_ROW))
+
+
+def price_chart(price: Price) -> Layers:
+    """Return the price as steps: what it costs, what is charged for that, tax, and the total."""
+    rows: list[dict[str, Any]] = []
+    reached = 0.0
+    for line in (*price.costs, *price.additions, price.tax):
+        amount = float(line.amount.amount)
+        rows.append(
+            {
+                "line": line.label,
+                "from": reached,
+                "to": reached + amount,
+                "most": max(reached, reached + amount),
+                "part": _part(line.kind),
+                "label": str(line.amount),
+            }
+        )
+        reached += amount
+    rows.append(
+        {
+            "line": "The client pays",
+            "from": 0.0,
+            "to": reached,
+            "most": reached,
+            "part": "price",
+            "label": str(price.total),
+        }
+    )
+    base = alt.Chart({"values": rows}).encode(y=alt.Y("line:N", sort=None, title=None))
+    bars = base.mark_bar(height={"band": 0.62}).encode(
+        x=alt.X("from:Q", axis=None, scale=alt.Scale(domain=[0, 1.3 * reached])),
+        x2="to:Q",
+        color=alt.Color(
+            "part:N",
+            scale=alt.Scale(
+                domain=["cost", "charged on it", "tax", "price"],
+                range=[STRENGTH_RAMP[2], DOUBT, MUTED, ACCENT],
+            ),
+        ),
+    )
+    labels = base.mark_text(align="left", dx=6, fontSize=14, color=INK).encode(
+        x=alt.X("most:Q", axis=None), text="label:N"
+    )
+    return alt.layer(bars, labels).properties(height=alt.Step(_ROW))
+
+
+def range_chart(price: Price, likely: Range) -> Layers:
+    """Return the range of the price: from P10 to P90, with its middle and the price quoted."""
+    low, middle, high, quoted = (
+        float(money.amount) for money in (likely.p10, likely.p50, likely.p90, price.total)
+    )
+    margin = max(0.15 * (high - low), 0.02 * high, 1.0)
+    scale = alt.Scale(domain=[min(low, quoted) - margin, max(high, quoted) + margin], zero=False)
+    x = alt.X("low:Q", axis=None, scale=scale)
+    row = {
+        "low": low,
+        "high": high,
+        "middle": middle,
+        "quoted": quoted,
+        "low label": str(likely.p10),
+        "high label": str(likely.p90),
+    }
+    base = alt.Chart({"values": [row]})
+    band = base.mark_bar(height=18, color=STRENGTH_RAMP[0], stroke=STRENGTH_RAMP[2]).encode(
+        x=x, x2="high:Q"
+    )
+    half = base.mark_tick(thickness=2, size=18, color=STRENGTH_RAMP[3]).encode(
+        x=alt.X("middle:Q", axis=None, scale=scale)
+    )
+    point = base.mark_point(filled=True, size=110, color=INK, opacity=1).encode(
+        x=alt.X("quoted:Q", axis=None, scale=scale)
+    )
+    least = base.mark_text(align="left", dy=22, fontSize=13, color=MUTED).encode(
+        x=x, text="low label:N"
+    )
+    most = base.mark_text(align="right", dy=22, fontSize=13, color=MUTED).encode(
+        x=alt.X("high:Q", axis=None, scale=scale), text="high label:N"
+    )
+    return alt.layer(band, half, point, least, most).properties(height=64)
+
+
+def _part(kind: LineKind) -> str:
+    if kind is LineKind.TAX:
+        return "tax"
+    return "charged on it" if kind in _CHARGED else "cost"

@@ -1,0 +1,70 @@
+"""The frame around every screen: name of the site, steps, totals, the screen, the next step."""
+
+import streamlit as st
+from streamlit.navigation.page import StreamlitPage
+
+from estimator.quantities import Units
+from estimator.web.screens import plan, quote, solution, surfaces, visit
+from estimator.web.state import Session, current, switch_units
+from estimator.web.theme import STYLE_SHEET
+from estimator.web.totals import totals_strip
+from estimator.web.wording import plain
+
+_UNIT_NAMES = {Units.METRIC: "Metric", Units.US: "US"}
+
+
+def run() -> None:
+    """Run the app once, as Streamlit does after every action of the user."""
+    st.set_page_config(page_title="Estimator", page_icon=":material/floor:", layout="wide")
+    st.html(STYLE_SHEET)
+    steps = (
+        st.Page(plan.show, title="Plan", url_path="plan", default=True),
+        st.Page(surfaces.show, title="Surfaces", url_path="surfaces"),
+        st.Page(solution.show, title="Solution", url_path="solution"),
+        st.Page(visit.show, title="Visit", url_path="visit"),
+        st.Page(quote.show, title="Quote", url_path="quote"),
+    )
+    screen = st.navigation(list(steps), position="hidden")
+    session = current()
+    _head(session, steps)
+    totals_strip(session)
+    if session.problem:
+        st.error(plain(session.problem))
+        session.problem = ""
+    screen.run()
+    _next(screen, steps)
+
+
+def _head(session: Session, steps: tuple[StreamlitPage, ...]) -> None:
+    with st.container(
+        key="head", horizontal=True, vertical_alignment="center", horizontal_alignment="distribute"
+    ):
+        with st.container(key="site", width="content"):
+            st.header(plain(session.work.plan.title or "Untitled site"), anchor=False)
+        with st.container(key="steps", horizontal=True, gap="xxsmall", width="content"):
+            for number, step in enumerate(steps, start=1):
+                st.page_link(step, label=f"{number} {step.title}")
+        with st.container(key="switches", width="content"):
+            _units_switch(session)
+
+
+def _units_switch(session: Session) -> None:
+    chosen = st.segmented_control(
+        "Units",
+        list(_UNIT_NAMES),
+        default=session.units,
+        required=True,
+        format_func=_UNIT_NAMES.__getitem__,
+        key="units",
+        label_visibility="collapsed",
+    )
+    if chosen and chosen is not session.units:
+        switch_units(chosen)
+        st.rerun()
+
+
+def _next(screen: StreamlitPage, steps: tuple[StreamlitPage, ...]) -> None:
+    following = steps[steps.index(screen) + 1 :] if screen in steps else ()
+    if following:
+        with st.container(key="next", horizontal=True, horizontal_alignment="right"):
+            st.page_link(following[0], label=f"Next: {following[0].title.lower()} →")

@@ -1,0 +1,182 @@
+"""The room table: names, uses and heights corrected in place; rooms deleted and merged."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import streamlit as st
+
+from estimator.errors import QuantityError
+from estimator.plan.edits import merged, removed, renamed, with_height, with_use
+from estimator.plan.plan import Plan
+from estimator.quantities import Units, length, shown_area, shown_length
+from estimator.surfaces.book import SurfaceBook
+from estimator.web.state import Session
+
+PICKED, NAME, USE, HEIGHT, AREA, SURE = "Pick", "Room", "Use", "Ceiling", "Floor", "Sure"
+
+Cells = Mapping[int, Mapping[str, Any]]
+"""What was typed, by row and column."""
+
+_HOUSE_UNIT = {Units.METRIC: "m", Units.US: "ft"}
+
+
+def room_table(session: Session) -> None:
+    """Show the rooms as a table that takes corrections."""
+    key = f"rooms-{session.edition}"
+    table = _table_of_edition(session)
+    st.data_editor(
+        table,
+        key=key,
+        hide_index=True,
+        disabled=[AREA, SURE],
+        column_config=_columns(session.work.book.surfaces),
+        on_change=_take_corrections,
+        args=(session, key),
+        height=min(36 * len(table) + 40, 560),
+        row_height=36,
+    )
+    picked = _picked(session, key)
+    with st.container(key="room-tools", horizontal=True, vertical_alignment="center"):
+        st.button(
+            "Delete",
+            icon=":material/delete:",
+            disabled=not picked,
+            on_click=_delete,
+            args=(session, picked),
+            help="Pick rooms in the first column.",
+        )
+        st.button(
+            "Merge",
+            icon=":material/join_inner:",
+            disabled=len(picked) < 2,
+            on_click=_merge,
+            args=(session, picked),
+            help="Pick two rooms or more that share a wall; the first keeps its name.",
+        )
+        st.caption("Type a height as you say it: 2.7 m, 9 ft, 8' 6\".")
+
+
+def corrected(
+    plan: Plan, room_id: str, cells: Mapping[str, Any], uses: Mapping[str, str], units: Units
+) -> Plan:
+    """Return the plan with the cells typed in a room's row applied.
+
+    Parameters
+    ----------
+    uses
+        Slugs of room uses by label.
+
+    Raises
+    ------
+    QuantityError
+        When the height is none, or higher than any building.
+    """
+    if NAME in cells:
+        plan = renamed(plan, room_id, (cells[NAME] or "").strip())
+    if cells.get(USE):
+        plan = with_use(plan, room_id, uses[cells[USE]])
+    if HEIGHT in cells:
+        plan = with_height(plan, room_id, _height(cells[HEIGHT] or "", units))
+    return plan
+
+
+def _height(text: str, units: Units) -> float | None:
+    if not text.strip():
+        return None
+    height = length(text, default_unit=_HOUSE_UNIT[units])
+    if not 1 <= height <= 50:
+        raise QuantityError(text, "this is no height of a room", "give one such as 2.7 m or 9 ft")
+    return height
+
+
+def _table_of_edition(session: Session) -> list[dict[str, Any]]:
+    """Return the rows the table of this edition began with, kept while the user types."""
+    edition, rows = st.session_state.get("room-rows", (None, []))
+    if edition != session.edition:
+        rows = _rows(session)
+        st.session_state["room-rows"] = session.edition, rows
+    return list(rows)
+
+
+def _rows(session: Session) -> list[dict[str, Any]]:
+    quote, units, book = session.quote, session.units, session.work.book.surfaces
+    measured = {room.room: room for room in quote.schedule.rooms} if quote else {}
+    rows = []
+    for room in session.work.plan.rooms:
+        sizes = measured.get(room.id)
+        height = room.ceiling_height or (sizes.height if sizes else None)
+        rows.append(
+            {
+                PICKED: False,
+                NAME: room.name,
+                USE: book.use(room.use).label,
+                HEIGHT: shown_length(height, units) if height else "",
+                AREA: shown_area(room.outline.area, units) if room.outline else "no scale",
+                SURE: round(100 * room.confidence),
+            }
+        )
+    return rows
+
+
+def _columns(book: SurfaceBook) -> dict[str, Any]:
+    config = st.column_config
+    return {
+        PICKED: config.CheckboxColumn(PICKED, width=46),
+        NAME: config.TextColumn(NAME, width="medium", max_chars=80),
+        USE: config.SelectboxColumn(
+            USE, options=[use.label for use in book.uses], required=True, width="small"
+        ),
+        HEIGHT: config.TextColumn(
+            HEIGHT, width=80, max_chars=30, help="Empty for the usual height of the use."
+        ),
+        AREA: config.TextColumn(AREA, width=76),
+        SURE: config.NumberColumn(
+            SURE, format="%d %%", width=60, help="How sure the reading of the room's shape is."
+        ),
+    }
+
+
+def _take_corrections(session: Session, key: str) -> None:
+    """Apply what was typed since the table was last looked at, as one change."""
+    typed: Cells = st.session_state[key]["edited_rows"]
+    seen: Cells = st.session_state.get(f"{key}-seen", {})
+    st.session_state[f"{key}-seen"] = {row: dict(cells) for row, cells in typed.items()}
+    fresh = {
+        row: {
+            column: value
+            for column, value in cells.items()
+            if column != PICKED and (column, value) not in seen.get(row, {}).items()
+        }
+        for row, cells in typed.items()
+    }
+    if not any(fresh.values()):
+        return
+    uses = {use.label: use.slug for use in session.work.book.surfaces.uses}
+    rooms = session.work.plan.rooms
+
+    def correction(plan: Plan) -> Plan:
+        for row, cells in fresh.items():
+            plan = corrected(plan, rooms[row].id, cells, uses, session.units)
+        return plan
+
+    # Another use may bring another usual height, which the table then shows.
+    session.correct(correction, anew=any(USE in cells for cells in fresh.values()))
+
+
+def _picked(session: Session, key: str) -> tuple[str, ...]:
+    typed = st.session_state.get(key, {}).get("edited_rows", {})
+    rooms = session.work.plan.rooms
+    return tuple(rooms[row].id for row, cells in sorted(typed.items()) if cells.get(PICKED))
+
+
+def _delete(session: Session, picked: tuple[str, ...]) -> None:
+    def without(plan: Plan) -> Plan:
+        for room_id in picked:
+            plan = removed(plan, room_id)
+        return plan
+
+    session.correct(without)
+
+
+def _merge(session: Session, picked: tuple[str, ...]) -> None:
+    session.correct(lambda plan: merged(plan, picked))

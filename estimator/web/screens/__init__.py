@@ -1,0 +1,1 @@
+"""The five screens, in the order of the story."""

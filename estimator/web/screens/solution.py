@@ -1,0 +1,185 @@
+"""Solution: how strong, how much, how it is mixed, and whether it stays wet."""
+
+from collections.abc import Callable
+
+import streamlit as st
+from attrs import evolve
+
+from estimator.measures import KilogramsPerCubicMetre
+from estimator.quantities import (
+    shown_concentration,
+    shown_duration,
+    shown_film,
+    shown_mass,
+    shown_volume,
+)
+from estimator.quote.quote import Quote
+from estimator.treatment.cautions import Decision
+from estimator.treatment.dilution import from_ppm, to_ppm
+from estimator.treatment.product import Form
+from estimator.treatment.solution import Mix, TankFill
+from estimator.treatment.zone import Zone
+from estimator.web.cautions import caution_panel, unconfirmed_panel
+from estimator.web.drawings import plan_drawing
+from estimator.web.state import Session, Work, current
+from estimator.web.tables import figures_table
+from estimator.web.wording import counted, plain
+
+
+def show() -> None:
+    """Show the solution beside the cautions for its strength."""
+    session = current()
+    quote = session.quote
+    if not quote:
+        return
+    left, right = st.columns([13, 7], gap="large")
+    with left:
+        _mixes(quote, session)
+        st.subheader("Where it goes")
+        plan_drawing(session)
+        _wetness(quote, session)
+    with right:
+        _choices(quote, session)
+        unconfirmed_panel(quote)
+        caution_panel(quote, Decision.STRENGTH)
+
+
+def _mixes(quote: Quote, session: Session) -> None:
+    units = session.units
+    for number, mix in enumerate(quote.solution.mixes):
+        with st.container(key=f"mix-{number}", border=True):
+            with st.container(horizontal=True, gap="large"):
+                for label, value, note in (
+                    ("Strength", shown_concentration(mix.wanted), _obtained(mix)),
+                    ("To spray", shown_volume(mix.needed, units), _left_over(mix, session)),
+                    ("Product", _dose(mix, session), "into water, not water onto it"),
+                    (
+                        "Tank fills",
+                        f"{len(mix.fills)}",
+                        f"keep wet for {shown_duration(mix.contact_time)}",
+                    ),
+                ):
+                    st.metric(
+                        label, value, note, delta_color="off", delta_arrow="off", width="content"
+                    )
+            figures_table(
+                [_fill(number, fill, session) for number, fill in enumerate(mix.fills, start=1)],
+                words=("Fill",),
+            )
+    for warning in quote.solution.warnings:
+        st.caption(plain(warning))
+
+
+def _obtained(mix: Mix) -> str:
+    return f"comes out at {shown_concentration(mix.strength)}"
+
+
+def _left_over(mix: Mix, session: Session) -> str:
+    return f"{shown_volume(mix.left_over, session.units)} left over"
+
+
+def _dose(mix: Mix, session: Session) -> str:
+    if mix.tablets:
+        return counted(mix.tablets, "tablet")
+    if mix.powder:
+        return shown_mass(mix.powder, session.units)
+    return shown_volume(mix.concentrate, session.units)
+
+
+def _fill(number: int, fill: TankFill, session: Session) -> dict[str, str]:
+    units = session.units
+    row = {"Fill": f"Tank {number}", "Solution": shown_volume(fill.volume, units)}
+    if fill.tablets:
+        row["Tablets"] = f"{fill.tablets}"
+    if fill.powder:
+        row["Powder"] = shown_mass(fill.powder, units)
+    if fill.concentrate:
+        row["Concentrate"] = shown_volume(fill.concentrate, units)
+    return row | {
+        "Water": shown_volume(fill.water, units),
+        "Strength": shown_concentration(fill.strength),
+    }
+
+
+def _choices(quote: Quote, session: Session) -> None:
+    work = session.work
+    st.subheader("Product and strength")
+    products = {product.slug: product for product in work.book.products}
+    sprayers = {sprayer.slug: sprayer for sprayer in work.book.sprayers}
+    _choice(session, "product", "Product", {slug: one.label for slug, one in products.items()})
+    _choice(session, "sprayer", "Sprayer", {slug: one.label for slug, one in sprayers.items()})
+    product = products[work.job.product]
+    if product.form is Form.READY:
+        st.caption("The product is ready to use; its strength is that of its label.")
+    used = {dose.zone for dose in quote.solution.doses}
+    for zone in work.book.zones:
+        if zone.slug in used:
+            _strength(session, zone, fixed=product.form is Form.READY, most=product.most)
+
+
+def _choice(session: Session, field: str, label: str, names: dict[str, str]) -> None:
+    key = f"{field}-{session.edition}"
+    slugs = list(names)
+
+    def take() -> None:
+        session.set_job(**{field: st.session_state[key]})
+
+    st.selectbox(
+        label,
+        slugs,
+        index=slugs.index(getattr(session.work.job, field)),
+        format_func=names.__getitem__,
+        key=key,
+        on_change=take,
+    )
+
+
+def _strength(
+    session: Session, zone: Zone, *, fixed: bool, most: KilogramsPerCubicMetre | None
+) -> None:
+    key = f"ppm-{zone.slug}-{session.edition}"
+
+    def take() -> None:
+        session.change(_with_strength(zone, from_ppm(st.session_state[key])), anew=False)
+
+    st.number_input(
+        f"{plain(zone.label)}, ppm",
+        min_value=1.0,
+        max_value=to_ppm(most) if most else None,
+        value=to_ppm(zone.strength),
+        step=50.0,
+        format="%.0f",
+        key=key,
+        on_change=take,
+        disabled=fixed,
+        help=f"Must stay wet for {shown_duration(zone.contact_time)}. {plain(zone.source)}",
+    )
+
+
+def _with_strength(zone: Zone, strength: KilogramsPerCubicMetre) -> Callable[[Work], Work]:
+    def change(work: Work) -> Work:
+        mine = evolve(zone, strength=strength, source="set by hand for this job")
+        zones = tuple(mine if one.slug == zone.slug else one for one in work.book.zones)
+        return evolve(work, book=evolve(work.book, zones=zones))
+
+    return change
+
+
+def _wetness(quote: Quote, session: Session) -> None:
+    st.subheader("Does it stay wet?")
+    labels = {zone.slug: zone.label for zone in session.work.book.zones}
+    figures_table(
+        [
+            {
+                "Zone": labels[wet.zone],
+                "Surfaces": wet.lie.value,
+                "Must stay wet": shown_duration(wet.contact_time),
+                "Usual film": shown_film(wet.usual, session.units),
+                "dries after": shown_duration(wet.usual_dries_after),
+                "Film laid": shown_film(wet.film, session.units),
+                "Passes": f"{wet.passes}",
+            }
+            for wet in quote.solution.wetness
+        ],
+        words=("Zone", "Surfaces"),
+    )

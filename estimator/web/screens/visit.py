@@ -1,0 +1,95 @@
+"""Visit: how many people, in which order, how long, and when anyone may come back."""
+
+import streamlit as st
+
+from estimator.quantities import Units, shown_duration
+from estimator.quantities.tokens import FOOT
+from estimator.quote.quote import Quote
+from estimator.treatment.cautions import Decision
+from estimator.web.cautions import caution_panel, unconfirmed_panel
+from estimator.web.charts import drawn
+from estimator.web.gantt import by_person, by_room
+from estimator.web.state import Session, current
+from estimator.web.tables import figures_table
+
+MOST_PEOPLE = 20
+
+_ROAD = {Units.METRIC: ("km", 1000.0), Units.US: ("miles", 5280 * FOOT)}
+
+
+def show() -> None:
+    """Show the timetable beside the cautions for the visit."""
+    session = current()
+    quote = session.quote
+    if not quote:
+        return
+    names = {room.room: room.name for room in quote.schedule.rooms}
+    left, right = st.columns([13, 7], gap="large")
+    with left:
+        st.subheader("Who does what")
+        drawn(by_person(quote.timetable, names), "Timetable of each person")
+        st.subheader("What happens in each room")
+        drawn(by_room(quote.timetable, names), "Timetable of each room")
+        st.caption("A red mark shows when people may return, once the label allows it.")
+        _order(quote, names)
+    with right:
+        _choices(session)
+        unconfirmed_panel(quote)
+        caution_panel(quote, Decision.VISIT)
+
+
+def _order(quote: Quote, names: dict[str, str]) -> None:
+    st.subheader("Order and return")
+    back = {one.room: one for one in quote.timetable.reentry}
+    figures_table(
+        [
+            {
+                "No.": f"{number}",
+                "Room": names[room],
+                "Back no sooner than": f"{shown_duration(back[room].at)} after arrival"
+                if room in back
+                else "as the label says",
+                "Because of": back[room].because if room in back else "",
+            }
+            for number, room in enumerate(dict.fromkeys(quote.timetable.order), start=1)
+        ],
+        words=("Room", "Because of"),
+    )
+
+
+def _choices(session: Session) -> None:
+    st.subheader("The crew")
+    edition = session.edition
+
+    def take_crew() -> None:
+        session.set_job(crew=int(st.session_state[f"crew-{edition}"]))
+
+    def take_road() -> None:
+        session.set_job(
+            distance=2 * st.session_state[f"distance-{edition}"] * mile,
+            road_time=2 * 60 * st.session_state[f"road-{edition}"],
+        )
+
+    mile = _ROAD[session.units][1]
+    job = session.work.job
+    st.number_input(
+        "People on site", 1, MOST_PEOPLE, job.crew, key=f"crew-{edition}", on_change=take_crew
+    )
+    st.number_input(
+        f"Way to the site, {_ROAD[session.units][0]}",
+        0.0,
+        value=job.distance / 2 / mile,
+        step=1.0,
+        format="%.0f",
+        key=f"distance-{edition}",
+        on_change=take_road,
+    )
+    st.number_input(
+        "Drive to the site, minutes",
+        0.0,
+        value=job.road_time / 120,
+        step=5.0,
+        format="%.0f",
+        key=f"road-{edition}",
+        on_change=take_road,
+    )

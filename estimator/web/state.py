@@ -1,0 +1,175 @@
+"""The session: what the user has made, step by step, and how they like to see it."""
+
+from collections.abc import Callable
+from typing import Any, TypeVar, cast
+
+import streamlit as st
+from attrs import Factory, define, evolve, frozen
+
+from estimator.errors import EstimatorError
+from estimator.estimation.book import Book
+from estimator.estimation.job import Job
+from estimator.plan.plan import Plan
+from estimator.quantities import Units
+from estimator.quote.quote import Quote
+from estimator.workflow.measuring import standard_book
+from estimator.workflow.preferences import Preferences, preferences, remember
+from estimator.workflow.quoting import estimate, usual_job
+from estimator.workflow.samples import samples
+
+Made = TypeVar("Made")
+
+FIRST_SAMPLE = "larkfield-family-home"
+
+
+@frozen(kw_only=True)
+class Picture:
+    """A file that a plan was read from."""
+
+    name: str
+    content: bytes
+    page: int = 1
+
+
+@frozen(kw_only=True, eq=False)
+class Work:
+    """What the user has made so far; a change makes another one."""
+
+    plan: Plan
+    book: Book
+    job: Job
+    picture: Picture | None = None
+
+
+@define(kw_only=True, eq=False)
+class Session:
+    """All that one browser tab knows.
+
+    Parameters
+    ----------
+    problem
+        The sentence that says why the last change was refused.
+    edition
+        Counts changes that tables of the screen must start anew after.
+    """
+
+    work: Work
+    units: Units
+    problem: str = ""
+    edition: int = 0
+    _past: list[Work] = Factory(list)
+    _future: list[Work] = Factory(list)
+    _made_for: Work | None = None
+    _made: dict[object, object] = Factory(dict)
+
+    def change(self, change: Callable[[Work], Work], *, anew: bool = True) -> bool:
+        """Make a change, or keep everything and say why not; return whether it was made.
+
+        Parameters
+        ----------
+        anew
+            Whether tables on the screen must start anew to show the change.
+        """
+        try:
+            changed = change(self.work)
+        except EstimatorError as error:
+            self.problem = str(error)
+            self.edition += 1
+            return False
+        self._past.append(self.work)
+        self._future.clear()
+        self.work = changed
+        self.edition += anew
+        return True
+
+    def correct(self, correction: Callable[[Plan], Plan], *, anew: bool = True) -> bool:
+        """Correct the plan, or keep everything and say why not."""
+        return self.change(lambda work: evolve(work, plan=correction(work.plan)), anew=anew)
+
+    def set_job(self, **choices: Any) -> bool:
+        """Choose something else for the visit, or keep everything and say why not."""
+        return self.change(lambda work: evolve(work, job=evolve(work.job, **choices)), anew=False)
+
+    def undo(self) -> None:
+        """Go one change back."""
+        self._step(self._past, self._future)
+
+    def redo(self) -> None:
+        """Make the change last undone again."""
+        self._step(self._future, self._past)
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to go back on."""
+        return bool(self._past)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether a change was undone."""
+        return bool(self._future)
+
+    @property
+    def quote(self) -> Quote | None:
+        """The quote for the work as it stands; None when it cannot be quoted yet."""
+        outcome = self._outcome
+        return outcome if isinstance(outcome, Quote) else None
+
+    @property
+    def why_no_quote(self) -> str:
+        """The sentence that says what keeps the work from being quoted."""
+        outcome = self._outcome
+        return outcome if isinstance(outcome, str) else ""
+
+    def once(self, name: object, make: Callable[[], Made]) -> Made:
+        """Return what is made from the work, made again only after the work has changed."""
+        if self._made_for is not self.work:
+            self._made_for, self._made = self.work, {}
+        if name not in self._made:
+            self._made[name] = make()
+        return cast(Made, self._made[name])
+
+    @property
+    def _outcome(self) -> Quote | str:
+        return self.once("quote", self._reckon)
+
+    def _reckon(self) -> Quote | str:
+        try:
+            return estimate(self.work.plan, book=self.work.book, job=self.work.job)
+        except EstimatorError as error:
+            return str(error)
+
+    def _step(self, here: list[Work], there: list[Work]) -> None:
+        if here:
+            there.append(self.work)
+            self.work = here.pop()
+            self.edition += 1
+
+
+def current() -> Session:
+    """Return the session of this browser tab, opened on a sample already worked out."""
+    if "session" not in st.session_state:
+        st.session_state["session"] = _first()
+    return cast(Session, st.session_state["session"])
+
+
+def switch_units(units: Units) -> None:
+    """Show everything in other units, and remember the choice."""
+    session = current()
+    session.units = units
+    session.edition += 1
+    try:
+        remember(Preferences(units=units))
+    except EstimatorError as error:
+        session.problem = str(error)
+
+
+def _first() -> Session:
+    book = standard_book()
+    shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
+    work = Work(
+        plan=shown.truth(),
+        book=book,
+        job=usual_job(book),
+        picture=Picture(name=shown.picture.name, content=shown.picture.read_bytes()),
+    )
+    return Session(work=work, units=preferences().units)

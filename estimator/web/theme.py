@@ -1,0 +1,45 @@
+"""The look of the app: options of the server, and the style sheet."""
+
+from pathlib import Path
+
+from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, INK, PAPER, WHITE
+
+STYLE_SHEET = Path(__file__).with_name("style.css")
+
+LARGEST_UPLOAD_MB = 100
+
+_OPTIONS = {
+    "browser.gatherUsageStats": "false",
+    "client.showErrorDetails": "none",
+    "client.toolbarMode": "minimal",
+    "server.fileWatcherType": "none",
+    "server.maxUploadSize": str(LARGEST_UPLOAD_MB),
+    "theme.base": "light",
+    "theme.primaryColor": ACCENT,
+    "theme.backgroundColor": PAPER,
+    "theme.secondaryBackgroundColor": "#f1ede4",
+    "theme.textColor": INK,
+    "theme.linkColor": ACCENT,
+    "theme.redColor": ALARM,
+    "theme.orangeColor": DOUBT,
+    "theme.yellowColor": DOUBT,
+    "theme.greenColor": ACCENT,
+    "theme.blueColor": ACCENT,
+    "theme.borderColor": HAIRLINE,
+    "theme.dataframeBorderColor": HAIRLINE,
+    "theme.dataframeHeaderBackgroundColor": "#f1ede4",
+    "theme.showWidgetBorder": "true",
+    "theme.baseRadius": "4px",
+    "theme.baseFontSize": "16",
+    "theme.font": "sans-serif",
+    "theme.headingFont": "serif",
+}
+"""Both typefaces ship with Streamlit, so nothing is fetched when the app runs."""
+
+FIELD = WHITE
+"""Behind drawings and charts."""
+
+
+def options() -> tuple[str, ...]:
+    """Return the arguments that give ``streamlit run`` the look and manners of the app."""
+    return tuple(f"--{name}={value}" for name, value in _OPTIONS.items())

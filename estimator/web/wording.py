@@ -1,0 +1,34 @@
+"""User text made safe to show, and words for figures."""
+
+import re
+from decimal import Decimal
+
+_MARKS = re.compile(r"([\\`*_{}\[\]()#+\-.!|~<>$:^=&\"'/])")
+
+
+def plain(text: str) -> str:
+    r"""Return text of the user's so that it is shown as typed, whatever marks it holds.
+
+    >>> plain("Hall <b> $x$")
+    'Hall \\<b\\> \\$x\\$'
+    """
+    return _MARKS.sub(r"\\\1", " ".join(text.split()))
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """Return a count with its noun.
+
+    >>> counted(1, "room"), counted(1200, "room"), counted(2, "tank fill")
+    ('1 room', '1,200 rooms', '2 tank fills')
+    """
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+def figure(value: Decimal) -> str:
+    """Return a quantity without needless decimals.
+
+    >>> figure(Decimal("4.1666")), figure(Decimal("12"))
+    ('4.17', '12')
+    """
+    text = f"{value:,.2f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
