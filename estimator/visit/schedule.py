@@ -131,8 +131,10 @@ class ListSchedule:
             return 0.0
         if operation.turn:
             return self._next_pass
-        room = self._work[operation.work].room
-        goes_on = operation.work > 0 and self._work[operation.work - 1].room == room
+        item = self._work[operation.work]
+        room = item.room
+        before = self._work[operation.work - 1] if operation.work else None
+        goes_on = before and (before.room, before.strength) == (room, item.strength)
         return max(
             self._prepared.get(room, math.inf),
             self._way_dry(room),

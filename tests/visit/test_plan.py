@@ -1,0 +1,270 @@
+from collections import defaultdict
+from itertools import pairwise
+
+import pytest
+from attrs import evolve
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from estimator.errors import NoSuchEntry, QuantityError
+from estimator.visit.route import route
+from estimator.visit.timetable import Step
+
+MINUTE = 60.0
+LITRE = 0.001
+A_MOMENT = 1e-6
+
+with_fixtures = settings(
+    suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None, max_examples=150
+)
+
+
+def of(timetable, step, room=None):
+    return [
+        task
+        for task in timetable.tasks
+        if task.step is step and (room is None or task.room == room)
+    ]
+
+
+@st.composite
+def sites(draw, work):
+    """Up to a dozen rooms over two storeys, with any doors, some in two strengths."""
+    count = draw(st.integers(1, 12))
+    names = [f"r{number}" for number in range(count)]
+    rooms = []
+    for number, name in enumerate(names):
+        storey = draw(st.integers(0, 1))
+        floor_area = draw(st.floats(1.0, 200.0))
+        doors = tuple(draw(st.lists(st.sampled_from(names), max_size=2)))
+        for strength in draw(st.sampled_from([(1.0,), (1.0,), (0.05, 1.0), (5.0,)])):
+            passes = draw(st.sampled_from([1, 1, 1, 2, 3]))
+            area = draw(st.floats(1.0, 400.0)) * passes
+            rooms.append(
+                work(
+                    name,
+                    storey=storey,
+                    floor_area=floor_area,
+                    sprayed=area,
+                    passes=passes,
+                    volume=area * 40e-6,
+                    strength=strength,
+                    contact_time=draw(st.sampled_from([0.0, 1.0, 10.0, 30.0])) * MINUTE,
+                    wiped=draw(st.sampled_from([0.0, 0.0, 5.0, 20.0])),
+                    leads_to=doors,
+                    leads_out=number == 0 and draw(st.booleans()),
+                )
+            )
+    return rooms
+
+
+@with_fixtures
+@given(data=st.data(), crew=st.integers(1, 5))
+def test_a_crew_can_follow_every_timetable(data, crew, work, visit, sprayer, pace):
+    rooms = data.draw(sites(work))
+    timetable = visit(*rooms, crew=crew, sprayer=evolve(sprayer, battery=30 * MINUTE))
+
+    nobody_is_in_two_places(timetable)
+    every_room_is_done_once(timetable, rooms, pace)
+    contact_times_are_kept(timetable, rooms)
+    tanks_are_mixed_before_they_are_used(timetable, rooms, sprayer)
+    nobody_walks_through_wet_rooms(timetable, rooms)
+    people_return_last_of_all(timetable)
+    assert timetable.on_site >= timetable.lower_bound - A_MOMENT
+    assert timetable.person_time == crew * timetable.on_site
+
+
+def nobody_is_in_two_places(timetable):
+    by_person = defaultdict(list)
+    for task in timetable.tasks:
+        if task.person:
+            by_person[task.person].append(task)
+    assert set(by_person) <= set(range(1, timetable.crew + 1))
+    for tasks in by_person.values():
+        tasks.sort(key=lambda task: (task.start, task.end))
+        assert all(first.end <= second.start + A_MOMENT for first, second in pairwise(tasks))
+
+
+def every_room_is_done_once(timetable, rooms, pace):
+    for room in {item.room for item in rooms}:
+        items = [item for item in rooms if item.room == room]
+        sprayed = sum(task.end - task.start for task in of(timetable, Step.SPRAY, room))
+        wiped = sum(task.end - task.start for task in of(timetable, Step.WIPE, room))
+        assert sprayed == pytest.approx(sum(item.sprayed for item in items) / pace.spray)
+        assert wiped == pytest.approx(sum(item.wiped for item in items) / pace.wipe)
+        (prepared,), (unmasked,) = (
+            of(timetable, step, room) for step in (Step.PREPARE, Step.UNMASK)
+        )
+        masking = prepared.end - prepared.start + unmasked.end - unmasked.start
+        assert masking == pytest.approx(items[0].floor_area * pace.prepare)
+        assert (
+            prepared.end <= min(task.start for task in of(timetable, Step.SPRAY, room)) + A_MOMENT
+        )
+    assert sorted(timetable.order) == sorted({item.room for item in rooms})
+
+
+def contact_times_are_kept(timetable, rooms):
+    for room in {item.room for item in rooms}:
+        items = [item for item in rooms if item.room == room]
+        last_sprayed = max(task.end for task in of(timetable, Step.SPRAY, room))
+        touched = min(
+            task.start
+            for step in (Step.WIPE, Step.UNMASK, Step.AIR)
+            for task in of(timetable, step, room)
+        )
+        over = max((task.end for task in of(timetable, Step.CONTACT, room)), default=0.0)
+        assert touched >= max(over, last_sprayed) - A_MOMENT
+        if len(items) == 1:
+            first_sprayed = of(timetable, Step.SPRAY, room)[0].start
+            assert touched >= first_sprayed + items[0].contact_time - A_MOMENT
+            assert touched >= last_sprayed + items[0].contact_time / items[0].passes - A_MOMENT
+
+
+def tanks_are_mixed_before_they_are_used(timetable, rooms, sprayer):
+    mixes, refills = of(timetable, Step.MIX), of(timetable, Step.REFILL)
+    assert len(mixes) == len(refills) + 1
+    for mix, refill in zip(sorted(mixes, key=lambda task: task.end)[1:], refills, strict=True):
+        assert mix.end <= refill.start + A_MOMENT
+    assert mixes[0].end <= min(task.start for task in of(timetable, Step.SPRAY)) + A_MOMENT
+    assert len(mixes) * sprayer.tank >= sum(item.volume for item in rooms) * (1 - 1e-6)
+
+
+def nobody_walks_through_wet_rooms(timetable, rooms):
+    path = route(rooms).path
+    wet = defaultdict(list)
+    strength = {
+        item.room: {other.strength for other in rooms if other.room == item.room} for item in rooms
+    }
+    for room in path:
+        spells = sorted(
+            (task.start, task.end)
+            for task in timetable.tasks
+            if task.room == room and task.step in (Step.SPRAY, Step.CONTACT)
+        )
+        if len(strength[room]) == 1:
+            spells = [(spells[0][0], max(end for _, end in spells))]
+        wet[room] = spells
+    for task in timetable.tasks:
+        if task.person and task.room and task.step is not Step.REFILL:
+            moments = (task.start, task.end)
+            if task.step in (Step.SPRAY, Step.BATTERY):
+                moments = (task.start,)
+            for other in path[task.room]:
+                for begin, end in wet[other]:
+                    assert not any(begin + A_MOMENT < at < end - A_MOMENT for at in moments)
+
+
+def people_return_last_of_all(timetable):
+    for entry in timetable.reentry:
+        assert all(
+            task.end <= entry.at + A_MOMENT for task in timetable.tasks if task.room == entry.room
+        )
+
+
+def test_one_room_for_one_person_step_by_step(work, visit):
+    timetable = visit(work("hall", wiped=5), crew=1)
+
+    assert [
+        (task.step, task.person, task.start / MINUTE, task.end / MINUTE) for task in timetable.tasks
+    ] == [
+        (Step.ARRIVE, 1, 0, 20),
+        (Step.MIX, 1, 20, 27),
+        (Step.PREPARE, 1, 27, 30),
+        (Step.SPRAY, 1, 30, 40),
+        (Step.CONTACT, 0, 40, 50),
+        (Step.WIPE, 1, 50, 55),
+        (Step.AIR, 0, 50, pytest.approx(96.05, abs=0.01)),
+        (Step.UNMASK, 1, 55, 58),
+        (Step.LEAVE, 1, 58, 73),
+    ]
+
+
+def test_two_people_mix_and_prepare_at_once(work, visit):
+    timetable = visit(work("hall"))
+
+    assert of(timetable, Step.SPRAY)[0].start == 27 * MINUTE
+    assert timetable.on_site == timetable.lower_bound == (27 + 10 + 10 + 3 + 15) * MINUTE
+
+
+def test_contact_time_overlaps_work_elsewhere(work, visit):
+    timetable = visit(*(work(room) for room in "abcdef"), crew=1)
+
+    contact = 6 * 10 * MINUTE
+    busy = sum(task.end - task.start for task in timetable.tasks if task.person)
+    assert timetable.on_site < busy + contact / 6 + A_MOMENT
+
+
+def test_weak_solution_goes_before_strong(work, visit):
+    timetable = visit(work("a", strength=5.0), work("b", strength=0.05), work("c", strength=1.0))
+
+    assert timetable.order == ("b", "c", "a")
+
+
+def test_a_room_in_two_strengths_is_masked_and_unmasked_once(work, visit):
+    timetable = visit(work("nursery", strength=1.0), work("nursery", strength=0.05))
+
+    assert len(of(timetable, Step.PREPARE)) == len(of(timetable, Step.UNMASK)) == 1
+    assert len(of(timetable, Step.SPRAY)) == 2
+    first, second = of(timetable, Step.SPRAY)
+    assert second.start >= first.end + 10 * MINUTE
+
+
+def test_passes_are_spread_over_the_contact_time(work, visit):
+    timetable = visit(work("a", passes=2, contact_time=30 * MINUTE))
+
+    first, second = of(timetable, Step.SPRAY)
+    assert second.start - first.start == 15 * MINUTE
+    assert of(timetable, Step.UNMASK)[0].start == second.end + 15 * MINUTE
+
+
+def test_a_pace_by_use_goes_before_the_pace_of_every_use(work, visit, pace):
+    slow = evolve(pace, use="classroom", spray=5 / MINUTE)
+
+    timetable = visit(work("a"), work("b", use="office"), paces=[pace, slow])
+
+    assert [task.end - task.start for task in of(timetable, Step.SPRAY)] == [
+        20 * MINUTE,
+        10 * MINUTE,
+    ]
+
+
+def test_rooms_with_nothing_to_spray_are_only_walked_through(work, visit):
+    timetable = visit(
+        work("a", leads_to=("hall",)), work("hall", sprayed=0.0, volume=0.0, leads_out=True)
+    )
+
+    assert timetable.order == ("a",)
+
+
+def test_a_visit_without_work_is_arriving_and_leaving(visit):
+    timetable = visit()
+
+    assert timetable.on_site == timetable.lower_bound == 35 * MINUTE
+    assert timetable.reentry == ()
+
+
+@pytest.mark.parametrize("crew", [1, 2, 3, 4])
+def test_a_school_wing_takes_hardly_longer_than_the_lower_bound(work, visit, crew):
+    rooms = [
+        *(
+            work(f"room {number}", wiped=4 if number % 3 else 0, leads_to=["hall"])
+            for number in range(24)
+        ),
+        work("hall", sprayed=240, volume=9.6 * LITRE, floor_area=180, leads_out=True),
+    ]
+
+    timetable = visit(*rooms, crew=crew)
+
+    assert timetable.order[-1] == "hall"
+    assert timetable.lower_bound <= timetable.on_site <= 1.1 * timetable.lower_bound
+
+
+@pytest.mark.parametrize("crew", [0, -2])
+def test_nobody_is_no_crew(work, visit, crew):
+    with pytest.raises(QuantityError, match=f"crew: there are {crew} people; give at least 1"):
+        visit(work("a"), crew=crew)
+
+
+def test_a_room_without_a_pace_is_named(work, visit, pace):
+    with pytest.raises(NoSuchEntry, match="no pace for the use 'classroom'"):
+        visit(work("a"), paces=[evolve(pace, use="office")])
