@@ -64,8 +64,8 @@ class Timetable:
     person_time
         Paid time on site of all the crew.
     lower_bound
-        No timetable of this work can be shorter: the longest chain of steps, or all work shared
-        evenly by the crew, whichever is longer.
+        No timetable of this work with one sprayer can be shorter: the longest chain of steps, or
+        all work shared evenly by the crew, whichever is longer.
     """
 
     crew: int
