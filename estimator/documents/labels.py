@@ -55,8 +55,8 @@ def label(free: Polygon, name: str, facts: Sequence[str], size: float) -> Label 
 
 def centred(free: Polygon, text: str, size: float) -> Label:
     """Return one short line over the middle of a room, whether it fits or not."""
-    middle = shapely.maximum_inscribed_circle(free, tolerance=size / 4).coords[0]
-    return Label(lines=(Line(text=text, size=size, bold=True),), x=middle[0], y=middle[1])
+    middle = free.centroid if free.contains(free.centroid) else free.representative_point()
+    return Label(lines=(Line(text=text, size=size, bold=True),), x=middle.x, y=middle.y)
 
 
 def _choices(name: str, facts: Sequence[str], size: float) -> list[tuple[Line, ...]]:

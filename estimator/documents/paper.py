@@ -1,0 +1,271 @@
+"""What all printed papers share: typeface, styles, page frame, tables and drawings."""
+
+from collections.abc import Sequence
+from functools import cache
+from io import BytesIO
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import Color, HexColor
+from reportlab.lib.enums import TA_RIGHT
+from reportlab.lib.pagesizes import A4, letter
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import (
+    BaseDocTemplate,
+    Flowable,
+    Frame,
+    PageTemplate,
+    Paragraph,
+    Table,
+    TableStyle,
+)
+
+from estimator.documents.lettering import font_bytes, legible
+from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED, WHITE
+from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_path
+from estimator.quantities import Units
+
+REGULAR, BOLD = "Estimator", "Estimator-Bold"
+MARGIN = 15 * mm
+_FOOT = 10 * mm
+
+
+@cache
+def _register() -> None:
+    """Give reportlab the packaged typeface, once."""
+    for name, bold in ((REGULAR, False), (BOLD, True)):
+        pdfmetrics.registerFont(TTFont(name, BytesIO(font_bytes(bold))))
+    pdfmetrics.registerFontFamily(
+        REGULAR, normal=REGULAR, bold=BOLD, italic=REGULAR, boldItalic=BOLD
+    )
+
+
+def page_size(units: Units) -> tuple[float, float]:
+    """Return Letter for readers of US units and A4 for all others."""
+    return letter if units is Units.US else A4
+
+
+def content_width(units: Units) -> float:
+    """Return the width between the margins."""
+    return page_size(units)[0] - 2 * MARGIN
+
+
+def style(
+    size: float, *, bold: bool = False, colour: str = INK, right: bool = False, **more: Any
+) -> ParagraphStyle:
+    """Return a style of text."""
+    _register()
+    settings = {
+        "fontName": BOLD if bold else REGULAR,
+        "fontSize": size,
+        "leading": 1.32 * size,
+        "textColor": HexColor(colour),
+        "splitLongWords": True,
+    }
+    if right:
+        settings["alignment"] = TA_RIGHT
+    return ParagraphStyle(f"{size}{bold}{colour}", **{**settings, **more})
+
+
+def text(words: str, look: ParagraphStyle) -> Paragraph:
+    """Return a paragraph of words that are no markup, whatever they hold."""
+    return Paragraph(escape(legible(words)), look)
+
+
+def heading(words: str) -> Paragraph:
+    """Return a heading of a part of the page."""
+    return text(words, style(9.5, bold=True, colour=ACCENT, spaceAfter=2.5, keepWithNext=True))
+
+
+def table(
+    head: Sequence[str],
+    rows: Sequence[Sequence[str | Flowable]],
+    widths: Sequence[float],
+    *,
+    numbers: Sequence[int] = (),
+    size: float = 7.4,
+    strong_last: bool = False,
+    repeat_head: bool = True,
+) -> Table:
+    """Return a table under hairlines.
+
+    Parameters
+    ----------
+    numbers
+        Columns set flush right.
+    strong_last
+        Whether the last row is a sum.
+    """
+
+    def cell(words: str | Flowable, column: int, *, strong: bool, head: bool = False) -> Flowable:
+        if isinstance(words, Flowable):
+            return words
+        colour = MUTED if head else INK
+        look = style(
+            0.92 * size if head else size,
+            bold=strong,
+            colour=colour,
+            right=column in numbers,
+            wordWrap=None,
+        )
+        return text(words, look)
+
+    body = [
+        [
+            cell(words, column, strong=strong_last and at == len(rows) - 1)
+            for column, words in enumerate(row)
+        ]
+        for at, row in enumerate(rows)
+    ]
+    top = [[cell(words, column, strong=False, head=True) for column, words in enumerate(head)]]
+    commands: list[tuple[Any, ...]] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 2),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 3),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.8),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2),
+        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(ACCENT)),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor(HAIRLINE)),
+    ]
+    return Table(
+        [*top, *body],
+        colWidths=list(widths),
+        style=TableStyle(commands),
+        repeatRows=1 if repeat_head else 0,
+        hAlign="LEFT",
+    )
+
+
+def columns(left: Sequence[Flowable], right: Sequence[Flowable], units: Units) -> Table:
+    """Return two columns side by side."""
+    gap = 6 * mm
+    half = (content_width(units) - gap) / 2
+    return Table(
+        [[list(left), "", list(right)]],
+        colWidths=[half, gap, half],
+        style=TableStyle(
+            [
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                ("TOPPADDING", (0, 0), (-1, -1), 0),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+            ]
+        ),
+        hAlign="LEFT",
+    )
+
+
+def half_width(units: Units) -> float:
+    """Return the width of one of two columns."""
+    return (content_width(units) - 6 * mm) / 2
+
+
+class Drawing(Flowable):
+    """A scene as vectors on the page."""
+
+    def __init__(self, scene: Scene) -> None:
+        super().__init__()
+        _register()
+        self.scene = scene
+        self.width, self.height = scene.width, scene.height
+        self.hAlign = "LEFT"
+
+    def wrap(self, *_available: float) -> tuple[float, float]:
+        """Return the space it takes."""
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Lay the marks down."""
+        canvas: Canvas = self.canv
+        canvas.setLineJoin(1)
+        for mark in self.scene.marks:
+            if isinstance(mark, Area):
+                self._area(canvas, mark)
+            elif isinstance(mark, Stroke):
+                self._stroke(canvas, mark)
+            else:
+                self._words(canvas, mark)
+
+    def _area(self, canvas: Canvas, mark: Area) -> None:
+        red, green, blue = HexColor(mark.fill).rgb()
+        canvas.setFillColor(Color(red, green, blue, alpha=mark.opacity))
+        outline = canvas.beginPath()
+        for ring in mark.rings:
+            self._trace(outline, ring)
+            outline.close()
+        canvas.drawPath(outline, stroke=0, fill=1, fillMode=0)
+
+    def _stroke(self, canvas: Canvas, mark: Stroke) -> None:
+        canvas.setStrokeColor(HexColor(mark.colour))
+        canvas.setLineWidth(mark.width)
+        canvas.setDash([mark.dash, mark.dash] if mark.dash else [])
+        line = canvas.beginPath()
+        self._trace(line, mark.points)
+        canvas.drawPath(line, stroke=1, fill=0)
+
+    def _words(self, canvas: Canvas, mark: Words) -> None:
+        canvas.setFillColor(HexColor(mark.colour))
+        canvas.setFont(BOLD if mark.bold else REGULAR, mark.size)
+        place = {
+            Anchor.START: canvas.drawString,
+            Anchor.MIDDLE: canvas.drawCentredString,
+            Anchor.END: canvas.drawRightString,
+        }[mark.anchor]
+        place(mark.x, self.height - mark.y, mark.text)
+
+    def _trace(self, outline: Any, points: type_path) -> None:
+        for at, (x, y) in enumerate(points):
+            (outline.lineTo if at else outline.moveTo)(x, self.height - y)
+
+
+def printed(
+    story: Sequence[Flowable], units: Units, *, title: str, subject: str, foot: str
+) -> tuple[bytes, int]:
+    """Return the pages as PDF, the same bytes for the same story, and how many there are."""
+    _register()
+    written = BytesIO()
+    size = page_size(units)
+    document = BaseDocTemplate(
+        written,
+        pagesize=size,
+        invariant=1,
+        title=legible(title),
+        subject=subject,
+        author="",
+        creator="Floor-plan surface estimator",
+        allowSplitting=1,
+    )
+    frame = Frame(
+        MARGIN,
+        MARGIN + _FOOT / 2,
+        size[0] - 2 * MARGIN,
+        size[1] - 2 * MARGIN - _FOOT / 2,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        id="page",
+        bottomPadding=0,
+    )
+
+    def footer(canvas: Canvas, page: BaseDocTemplate) -> None:
+        canvas.saveState()
+        canvas.setFont(REGULAR, 6.5)
+        canvas.setFillColor(HexColor(MUTED))
+        canvas.drawString(MARGIN, MARGIN - 4 * mm, foot)
+        canvas.drawRightString(size[0] - MARGIN, MARGIN - 4 * mm, f"Page {page.page}")
+        canvas.restoreState()
+
+    document.addPageTemplates(PageTemplate(id="page", frames=[frame], onPage=footer))
+    document.build(list(story))
+    return written.getvalue(), document.page
+
+
+def white(words: str, size: float, *, bold: bool = False) -> Paragraph:
+    """Return words for a dark ground."""
+    return text(words, style(size, bold=bold, colour=WHITE))

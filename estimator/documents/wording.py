@@ -1,0 +1,94 @@
+"""Sentences and dates that several papers say alike."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from estimator.measures import CubicMetres
+from estimator.quantities import Units, shown_area, shown_mass, shown_volume
+from estimator.quote.quote import Quote
+from estimator.surfaces.schedule import SurfaceKind
+from estimator.surfaces.totals import by_kind
+from estimator.treatment.solution import Mix, TankFill
+
+KIND_WORDS = {
+    SurfaceKind.FLOOR: "floors",
+    SurfaceKind.WALL: "walls",
+    SurfaceKind.CEILING: "ceilings",
+    SurfaceKind.DOOR: "doors",
+    SurfaceKind.GLASS: "glass",
+    SurfaceKind.REVEAL: "reveals of doors and windows",
+    SurfaceKind.FURNITURE: "furniture and fixtures",
+    SurfaceKind.TOUCH_POINT: "touch points",
+}
+
+_MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+
+
+def day_words(written: str) -> str:
+    """Return an ISO date in words that no reader takes for another day.
+
+    >>> day_words("2026-03-02")
+    '2 March 2026'
+    """
+    try:
+        day = date.fromisoformat(written)
+    except ValueError:
+        return written
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence.
+
+    >>> listed(["floors", "walls", "doors"])
+    'floors, walls and doors'
+    """
+    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+
+
+def scope_words(quote: Quote, units: Units) -> str:
+    """Return what is treated and what is not, in two sentences."""
+    totals = by_kind(quote.schedule)
+    treated = [KIND_WORDS[kind] for kind in KIND_WORDS if kind in totals and totals[kind].treated]
+    left_out = [
+        KIND_WORDS[kind]
+        for kind in KIND_WORDS
+        if kind in totals and totals[kind].gross and not totals[kind].treated
+    ]
+    rooms = len(quote.schedule.rooms)
+    where = "1 room" if rooms == 1 else f"{rooms:,} rooms"
+    said = (
+        f"Spraying {listed(treated) or 'nothing'} in {where} with "
+        f"{shown_area(quote.schedule.floor_area, units)} of floor."
+    )
+    return f"{said} Not included: {listed(left_out)}." if left_out else said
+
+
+def product_words(taken: Mix | TankFill, units: Units) -> str:
+    """Return how much product goes into a mix or a tank."""
+    if taken.tablets:
+        return f"{taken.tablets:,} tablet{'s' if taken.tablets != 1 else ''}"
+    if taken.powder:
+        return f"{shown_mass(taken.powder, units)} powder"
+    if taken.concentrate:
+        return f"{shown_volume(taken.concentrate, units)} concentrate"
+    return "ready to use"
+
+
+def liquid_words(volume: CubicMetres, units: Units) -> str:
+    """Return a volume of liquid, and litres beside gallons, since labels speak of litres too."""
+    shown = shown_volume(volume, units)
+    return shown if units is Units.METRIC else f"{shown} ({shown_volume(volume, Units.METRIC)})"
