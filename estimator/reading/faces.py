@@ -6,7 +6,7 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.evidence import Evidence
-from estimator.reading.gaps import Gap
+from estimator.reading.gaps import Gap, painted
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes
 
@@ -75,23 +75,6 @@ def usual_door(
     return float(np.median(widths)) if len(widths) > 1 else settings.door_usual * thickness
 
 
-def _paint(shape: tuple[int, ...], gaps: list[Gap]) -> NDArray[np.int16]:
-    """Return a picture of the gaps, each in its number from 1, a pixel longer at either end."""
-    painted = np.zeros(shape, np.int16)
-    for number, gap in enumerate(gaps, start=1):
-        reach = np.array([-1.0, 1.0, 1.0, -1.0])[:, None] * gap.along
-        corners = np.round(gap.corners + reach - 0.5 + 0.5 * _inset(gap)).astype(np.int32)
-        cv2.fillConvexPoly(painted, corners, number)
-    return painted
-
-
-def _inset(gap: Gap) -> NDArray[np.float64]:
-    """Return steps from the corners of a gap to the centres of the pixels inside them."""
-    signs = np.array([1.0, 1.0, -1.0, -1.0])[:, None]
-    inset: NDArray[np.float64] = signs * gap.across
-    return inset
-
-
 def _beyond(gap: Gap, label: Labels) -> tuple[int, int]:
     """Return the commonest label just beyond each long side of a gap."""
     sides = []
@@ -126,9 +109,9 @@ class _Cells:
     inked: Floats
 
 
-def _cut(strokes: Strokes, painted: NDArray[np.int16]) -> _Cells:
-    free = np.ones((painted.shape[0] + 2, painted.shape[1] + 2), np.uint8)
-    free[1:-1, 1:-1] = ~(strokes.walls | (painted > 0))
+def _cut(strokes: Strokes, covered: NDArray[np.int16]) -> _Cells:
+    free = np.ones((covered.shape[0] + 2, covered.shape[1] + 2), np.uint8)
+    free[1:-1, 1:-1] = ~(strokes.walls | (covered > 0))
     count, label, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
     outside = int(label[0, 0])
     label = label[1:-1, 1:-1]
@@ -192,8 +175,8 @@ def faces_of(
 ) -> Faces:
     """Close the gaps, take the faces, and open again each gap that parts no two rooms."""
     thickness = strokes.thickness[0]
-    painted = _paint(strokes.walls.shape, gaps)
-    cells = _cut(strokes, painted)
+    covered = painted(strokes.walls.shape, gaps)
+    cells = _cut(strokes, covered)
     door = usual_door(gaps, evidence, thickness, settings)
     sides = [_beyond(gap, cells.label) for gap in gaps]
     merging = _Merging(cells, thickness, door, settings)
@@ -209,13 +192,13 @@ def faces_of(
             opened[number] = wide and not (merging.small[a] or merging.small[b])
             merging.join(a, b)
     roots = np.array([merging.face(cell) for cell in range(len(cells.area))])
-    return _kept(cells, roots, painted, strokes, gaps, evidence, sides, opened, door, settings)
+    return _kept(cells, roots, covered, strokes, gaps, evidence, sides, opened, door, settings)
 
 
 def _kept(
     cells: _Cells,
     roots: NDArray[np.int64],
-    painted: NDArray[np.int16],
+    covered: NDArray[np.int16],
     strokes: Strokes,
     gaps: list[Gap],
     evidence: list[Evidence],
@@ -231,7 +214,7 @@ def _kept(
     for number in opened:
         owner[number + 1] = roots[sides[number][0]]
     label = roots[cells.label]
-    filled = owner[painted]
+    filled = owner[covered]
     label = np.where((filled > 0) & ~strokes.walls, filled, label)
     area, reach = np.zeros(count), np.zeros(count)
     np.add.at(area, roots, cells.area)

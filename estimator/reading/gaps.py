@@ -149,12 +149,12 @@ def _between_wall_ends(
         inked = (
             filled[row + 1, end] - filled[row, end] - filled[row + 1, start] + filled[row, start]
         )
-        return np.asarray(~inside | (inked <= 0.2 * (end - start)))
+        return np.asarray(~inside | (inked <= 0.34 * (end - start)))
 
     above, below = top - 3, bottom + 2
     opens_above, opens_below = free(above, left, right), free(below, left, right)
     # across the grain of the pixels a wall's end must be seen to belong to a wall
-    stub = round(1.5 * thickness[0]) if slanted else 4
+    stub = round(1.5 * thickness[0]) if slanted else 3
     left_above, left_below = free(above, left - stub, left), free(below, left - stub, left)
     right_above, right_below = free(above, right, right + stub), free(below, right, right + stub)
     deep = bottom - top
@@ -264,10 +264,38 @@ def directions(walls: Mask, settings: Settings) -> list[float]:
 
 
 def gaps_in(strokes: Strokes, settings: Settings) -> list[Gap]:
-    """Find the gaps in walls of every direction; of two in one place, the first found stays."""
+    """Find the gaps in walls of every direction; of two in one place, the first found stays.
+
+    Mouths of passages are looked for when the gaps where walls end are closed, so that a door
+    beside a passage does not pass for its end.
+    """
+    axes = (0.0, math.pi / 2)
     kept: list[Gap] = []
-    for angle in (0.0, math.pi / 2, *directions(strokes.walls, settings)):
-        for gap in gaps_along(strokes.walls, angle, strokes.thickness, settings):
-            if not any(known.covers(gap.middle) for known in kept):
+
+    def keep(found: list[Gap], *, firm: bool) -> None:
+        for gap in found:
+            if gap.firm is firm and not any(known.covers(gap.middle) for known in kept):
                 kept.append(gap)
+
+    slanted: list[Gap] = []
+    for angle in (*axes, *directions(strokes.walls, settings)):
+        found = gaps_along(strokes.walls, angle, strokes.thickness, settings)
+        keep(found, firm=True)
+        if angle not in axes:
+            slanted += found
+    closed = strokes.walls | (painted(strokes.walls.shape, kept) > 0)
+    for angle in axes:
+        keep(gaps_along(closed, angle, strokes.thickness, settings), firm=False)
+    keep(slanted, firm=False)
     return kept
+
+
+def painted(shape: tuple[int, ...], gaps: list[Gap]) -> NDArray[np.int16]:
+    """Return a picture of gaps, each in its number from 1, a pixel longer at either end."""
+    picture = np.zeros(shape, np.int16)
+    for number, gap in enumerate(gaps, start=1):
+        longer = np.array([-1.0, 1.0, 1.0, -1.0])[:, None] * gap.along
+        inwards = 0.5 * np.array([1.0, 1.0, -1.0, -1.0])[:, None] * gap.across
+        corners = np.round(gap.corners + longer + inwards - 0.5).astype(np.int32)
+        cv2.fillConvexPoly(picture, corners, number)
+    return picture

@@ -11,7 +11,7 @@ from estimator.errors import QuantityError, ScaleUnknown
 from estimator.measures import Metres, Ratio, Share, SquareMetres
 from estimator.plan.opening import OpeningKind, Point
 from estimator.plan.room import Room
-from estimator.plan.storey import Scale
+from estimator.plan.storey import Scale, Source
 from estimator.reading.picture import Picture
 
 INCH: Metres = 0.0254  # exactly (NIST SP 811, appendix B)
@@ -176,7 +176,7 @@ def scale_from_resolution(ratio: Ratio, dpi: float) -> Scale:
     )
 
 
-def scale_from_sheet(ratio: Ratio, sheet: tuple[Metres, Metres], picture: Picture) -> Scale:
+def scale_from_sheet(ratio: Ratio, sheet: tuple[Metres, Metres], source: Source) -> Scale:
     """Return the scale of a drawing at 1 to ``ratio`` whose picture shows the whole sheet.
 
     Raises
@@ -186,13 +186,13 @@ def scale_from_sheet(ratio: Ratio, sheet: tuple[Metres, Metres], picture: Pictur
     """
     _positive("drawing scale", ratio, "to 1")
     short, long = sorted(_positive("sheet", side, "m") for side in sheet)
-    short_px, long_px = sorted((picture.width_px, picture.height_px))
+    short_px, long_px = sorted((source.width_px, source.height_px))
     by_each = (ratio * long / long_px, ratio * short / short_px)
     apart = abs(math.log(by_each[0] / by_each[1]))
     if apart > 0.05:
         raise QuantityError(
             "sheet",
-            f"the picture is {picture.width_px} × {picture.height_px} pixels, of another shape",
+            f"the picture is {source.width_px} × {source.height_px} pixels, of another shape",
             "give the size of the whole sheet shown, or two points a known distance apart",
         )
     return Scale(

@@ -37,6 +37,8 @@ class Settings:
     piece_least
         A piece of wall shorter than this many wall thicknesses, joined to nothing, is an arrow,
         a letter or a symbol.
+    pier_share
+        Unless it fills this share of its box and is as thick as a wall: a pier between windows.
     gap_least, gap_most
         Width of a door, window or passage: at least this many wall thicknesses, at most this share
         of the longer side.
@@ -90,6 +92,7 @@ class Settings:
     straight_least: float = 0.05
     straight_share: float = 0.4
     piece_least: float = 4.0
+    pier_share: float = 0.85
     gap_least: float = 1.2
     gap_most: float = 0.25
     gap_depth_least: float = 0.5

@@ -156,7 +156,12 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
     least, most = (float(width) for width in np.quantile(found, [0.1, 0.9]))
     _, label, stats, _ = cv2.connectedComponentsWithStats(walls.view(np.uint8))
     extent = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
-    long = extent >= settings.piece_least * max(least, 3.0)
+    filled = stats[:, cv2.CC_STAT_AREA] / (
+        stats[:, cv2.CC_STAT_WIDTH] * stats[:, cv2.CC_STAT_HEIGHT]
+    )
+    breadth = np.minimum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
+    pier = (filled > settings.pier_share) & (breadth >= 0.8 * max(least, 4.0))
+    long = (extent >= settings.piece_least * max(least, 3.0)) | pier
     long[0] = False
     walls = np.asarray(long[label])
     return Strokes(walls=walls, thin=ink & ~walls, thickness=(max(1.0, least), max(1.0, most)))
