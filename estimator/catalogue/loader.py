@@ -87,10 +87,50 @@ def book(*paths: Path) -> Book:
     CatalogueError
         When a file cannot be opened.
     """
+    rows, mistakes = _laid_over(_packaged(), ((path.name, _text(path)) for path in paths))
+    made_rows = _made(rows, mistakes)
+    if not mistakes:
+        mistakes += [
+            Mistake(rows[place].file, _shown(place), "", says)
+            for place, says in dangling(made_rows)
+        ]
+    _refuse(mistakes)
+    return _book(made_rows)
+
+
+@cache
+def _packaged() -> Mapping[Place, _Found]:
+    """Return the rows of the packaged files; reading their measures takes a while."""
     data = files("estimator.catalogue").joinpath("data")
-    packaged = sorted(data.iterdir(), key=lambda file: file.name)
-    texts = [(file.name, file.read_text("utf-8")) for file in packaged if ".toml" in file.name]
-    return _assembled([*texts, *((path.name, _text(path)) for path in paths)])
+    texts = sorted(
+        (file.name, file.read_text("utf-8"))
+        for file in data.iterdir()
+        if file.name.endswith(".toml")
+    )
+    rows, mistakes = _laid_over({}, texts)
+    _refuse(mistakes)
+    return rows
+
+
+def _laid_over(
+    before: Mapping[Place, _Found], texts: Iterable[tuple[str, str]]
+) -> tuple[dict[Place, _Found], list[Mistake]]:
+    """Return the rows with those of further files laid over them, and what was wrong there."""
+    rows = dict(before)
+    mistakes: list[Mistake] = []
+    for file, text in texts:
+        for place, raw in _rows(file, text, mistakes):
+            values = _values(file, place, raw, mistakes)
+            found = rows.get(place)
+            rows[place] = _Found(file, _over(found.values, values) if found else values)
+    return rows, mistakes
+
+
+def _refuse(mistakes: list[Mistake]) -> None:
+    if mistakes:
+        listed = "; ".join(dict.fromkeys(map(str, mistakes)))
+        count = "1 mistake" if len(mistakes) == 1 else f"{len(mistakes)} mistakes"
+        raise BadEntries("book", f"{count}: {listed}", "mend the file and load it again")
 
 
 def _text(path: Path) -> str:
@@ -102,27 +142,6 @@ def _text(path: Path) -> str:
         raise CatalogueError(
             path.name, "it cannot be opened", "give the path of a data file"
         ) from None
-
-
-def _assembled(texts: Iterable[tuple[str, str]]) -> Book:
-    mistakes: list[Mistake] = []
-    rows: dict[Place, _Found] = {}
-    for file, text in texts:
-        for place, raw in _rows(file, text, mistakes):
-            values = _values(file, place, raw, mistakes)
-            before = rows.get(place)
-            rows[place] = _Found(file, _over(before.values, values) if before else values)
-    made_rows = _made(rows, mistakes)
-    if not mistakes:
-        mistakes += [
-            Mistake(rows[place].file, _shown(place), "", says)
-            for place, says in dangling(made_rows)
-        ]
-    if mistakes:
-        listed = "; ".join(dict.fromkeys(map(str, mistakes)))
-        count = "1 mistake" if len(mistakes) == 1 else f"{len(mistakes)} mistakes"
-        raise BadEntries("book", f"{count}: {listed}", "mend the file and load it again")
-    return _book(made_rows)
 
 
 def _rows(file: str, text: str, mistakes: list[Mistake]) -> Iterator[tuple[Place, Row]]:

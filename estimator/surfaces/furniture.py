@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from attrs import frozen
+from attrs import Factory, field, frozen
 
 from estimator.measures import Metres, SquareMetres, checked
 from estimator.surfaces.schedule import Lie
@@ -30,6 +30,8 @@ class FurnitureKind:
         Slug of the strength zone it is treated in; None for that of the room.
     touch
         Surface of the handles, pulls and buttons of one piece.
+    footprint
+        The rectangle of the usual size.
     """
 
     slug: str
@@ -46,11 +48,12 @@ class FurnitureKind:
     touch: SquareMetres = 0.0
     source: str
     as_of: str
-
-    @property
-    def footprint(self) -> Footprint:
-        """The usual footprint."""
-        return Footprint.rectangle(self.length, self.depth)
+    footprint: Footprint = field(
+        init=False,
+        eq=False,
+        repr=False,
+        default=Factory(lambda self: Footprint.rectangle(self.length, self.depth), takes_self=True),
+    )
 
 
 @lru_cache(maxsize=4096)
