@@ -6,6 +6,7 @@ band by band, so that beside the decoded picture only a small part is held twice
 
 import io
 import math
+import warnings
 from collections.abc import Callable
 from contextlib import suppress
 from typing import TypeVar
@@ -28,13 +29,20 @@ from estimator.intake.sniffing import REMEDY
 from estimator.reading.picture import Picture, Pixels
 
 LARGEST_DECODED = 420_000_000
-"""Bytes a picture may fill when decoded: 20,000 x 20,000 in grey, 10,000 x 10,000 in colour."""
+"""Bytes a picture may fill when decoded.
+
+That is 20,000 x 20,000 pixels in grey or as a common JPEG, 10,000 x 10,000 in colour.
+"""
 
 LARGEST_KEPT = 24_000_000
 """Pixels that are kept; a larger picture is reduced by a whole factor."""
 
 _BAND = 2_000_000  # pixels brought to RGB at a time
 _BYTES = {"1": 1, "L": 1, "P": 1, "LA": 4, "PA": 4, "I;16": 2, "I;16B": 2, "I;16L": 2}
+_COEFFICIENTS = 6  # bytes to a pixel of a JPEG in several scans, which is held whole
+_CANVASES = 16  # bytes to a pixel of a WebP, which is drawn on several canvases
+_LARGEST_TIFF = 170_000_000  # pixels; the decoder refuses more by itself
+_START_OF_SCAN = b"\xff\xda"
 _WHITES = (255, 1023, 4095, 16383, 65535)  # paper white in 8 to 16 bits
 _SCREEN_DPI = (72.0, 96.0)  # written by default; no paper was meant
 _LEAST_DPI, _MOST_DPI = 20.0, 5000.0
@@ -86,12 +94,12 @@ def picture(data: bytes, kind: str, name: str, page: int = 1) -> Picture:
         When it is damaged or too large.
     """
     image = _guarded(name, lambda: _opened(data, kind, page))
+    _refuse_too_large(image, name, _most_pixels(image, data))
     shrunk = 1
-    if isinstance(image, JpegImagePlugin.JpegImageFile):  # decodes at 1/2, 1/4 or 1/8 by itself
+    if isinstance(image, JpegImagePlugin.JpegImageFile):
         full_width, factor = image.width, _factor(image.width, image.height)
-        image.draft(None, (image.width // factor, image.height // factor))
+        image.draft(None, (image.width // factor, image.height // factor))  # by 2, 4 or 8
         shrunk = round(full_width / image.width)
-    _refuse_too_large(image, name)
     shrunk *= _factor(image.width, image.height)
     dpi = _dpi(image)
     pixels = _guarded(name, lambda: _upright_rgb(image))
@@ -118,12 +126,23 @@ def _factor(width: int, height: int) -> int:
     return math.ceil(math.sqrt(max(width * height / LARGEST_KEPT, 1.0)))
 
 
-def _refuse_too_large(image: Image.Image, name: str) -> None:
-    if image.width * image.height * _BYTES.get(image.mode, 4) > LARGEST_DECODED:
+def _most_pixels(image: Image.Image, data: bytes) -> int:
+    """Return how many pixels a picture of that kind may have to be decoded in bounded memory."""
+    if isinstance(image, JpegImagePlugin.JpegImageFile):
+        is_held_whole = "progressive" in image.info or data.count(_START_OF_SCAN) > 1
+        return LARGEST_DECODED // (_COEFFICIENTS if is_held_whole else 1)
+    if isinstance(image, WebPImagePlugin.WebPImageFile):
+        return LARGEST_DECODED // _CANVASES
+    most = LARGEST_DECODED // _BYTES.get(image.mode, 4)
+    return min(most, _LARGEST_TIFF) if isinstance(image, TiffImagePlugin.TiffImageFile) else most
+
+
+def _refuse_too_large(image: Image.Image, name: str, most_pixels: int) -> None:
+    if image.width * image.height > most_pixels:
         raise SourceError(
             name,
             f"the picture is {image.width:,} x {image.height:,} pixels, too large to open",
-            "send at most 10,000 x 10,000 pixels in colour or 20,000 x 20,000 in grey",
+            f"send at most {most_pixels / 1e6:.0f} million pixels of this kind, or a PDF",
         )
 
 
@@ -139,7 +158,9 @@ def _dpi(image: Image.Image) -> float | None:
 
 def _upright_rgb(image: ImageFile.ImageFile) -> Pixels:
     """Decode, reduce and turn a picture."""
-    image.load()
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", Image.DecompressionBombWarning)  # judged before
+        image.load()
     factor = _factor(image.width, image.height)
     width, height = -(-image.width // factor), -(-image.height // factor)
     pixels = np.empty((height, width, 3), np.uint8)

@@ -288,6 +288,25 @@ def test_a_large_jpeg_is_decoded_at_reduced_size(tmp_path):
     assert megabytes < 300
 
 
+def test_a_scan_of_a_whole_sheet_in_black_and_white_is_read(tmp_path):
+    path = tmp_path / "A1 at 400 dpi.tif"
+    image = Image.new("1", (9354, 13244), 1)
+    image.paste(0, (0, 0, 900, 900))
+    image.save(path, compression="group4", dpi=(400, 400))
+    width, height, dpi, megabytes = opened_apart(path)
+    assert (width, height) == (3118, 4415)
+    assert float(dpi) == pytest.approx(400 / 3)
+    assert megabytes < 300
+
+
+def test_a_large_jpeg_in_several_scans_is_refused_by_its_header():
+    data = saved(drawn("L"), "JPEG", progressive=True)
+    at = data.index(b"\xff\xc2") + 5  # height and width follow the frame's length and precision
+    data = data[:at] + struct.pack(">HH", 20_000, 20_000) + data[at + 4 :]
+    with pytest.raises(SourceError, match="20,000 x 20,000 pixels, too large"):
+        open_bytes(data, "large.jpg")
+
+
 # One page of a document, drawn in points of 1/72 inch (ISO 32000-1).
 
 
