@@ -6,7 +6,7 @@ import numpy as np
 from attrs import frozen
 
 from estimator.measures import Metres
-from estimator.synthesis.furnishing import within
+from estimator.synthesis.floors import within
 from estimator.synthesis.layouts import Layout, Ring, Space, area
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.paper import Paper
@@ -135,7 +135,7 @@ def _freest(layout: Layout, frame: Frame, space: Space, box: Spot) -> tuple[Spot
                 for a, b in covered
             )
             outside = sum(
-                not within(room, at + half * corner)
+                not within(room, (at[0] + half[0] * corner[0], at[1] + half[1] * corner[1]))
                 for corner in np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
             )
             off = float(np.hypot(*((at - (low + high) / 2) / (high - low))))

@@ -2,17 +2,9 @@
 
 import attrs
 
-from estimator.synthesis.furnishing import (
-    Floor,
-    Group,
-    Item,
-    Recipe,
-    box_of,
-    group,
-    one,
-    row,
-    table,
-)
+from estimator.synthesis.floors import Floor, box_of
+from estimator.synthesis.furnishing import Recipe
+from estimator.synthesis.groups import Group, Item, group, one, row, table
 
 
 def _bedroom(floor: Floor) -> None:
@@ -48,17 +40,17 @@ def _living_room(floor: Floor) -> None:
 def _kitchen(floor: Floor) -> None:
     run = ["refrigerator", "kitchen_base_unit", "sink", "dishwasher", "cooker", "kitchen_base_unit"]
     floor.against_wall(
-        *(row(run[:length]) for length in (6, 5)),
-        row(["refrigerator", "sink", "cooker", "kitchen_base_unit"]),
-        row(["refrigerator", "sink", "cooker"]),
-        row(["sink", "cooker"]),
+        *(row(*run[:length]) for length in (6, 5)),
+        row("refrigerator", "sink", "cooker", "kitchen_base_unit"),
+        row("refrigerator", "sink", "cooker"),
+        row("sink", "cooker"),
         corner=0.8,
     )
     if floor.size > 20:
         floor.in_middle(one("kitchen_island"))
     elif floor.size > 9:
         floor.against_wall(
-            row(["kitchen_base_unit"] * 3), row(["kitchen_base_unit"] * 2), corner=0.8
+            row(*["kitchen_base_unit"] * 3), row(*["kitchen_base_unit"] * 2), corner=0.8
         )
     if floor.size > 12:
         floor.in_middle(
@@ -90,7 +82,7 @@ def _toilet(floor: Floor) -> None:
         most = min(4, max(1, int(floor.size // 3.5)))
         floor.against_wall(*(_cubicles(count) for count in range(most, 0, -1)), corner=1.0)
         basins = ["wash_basin"] * max(1, int(floor.size // 5))
-        floor.against_wall(row(basins, front=0.5), one("wash_basin", front=0.4))
+        floor.against_wall(row(*basins, front=0.5), one("wash_basin", front=0.4))
         floor.against_wall(one("hand_dryer", front=0.3))
         return
     floor.against_wall(group([("toilet", 0, 0.35, 0)], spare=0.12, front=0.25), one("toilet"))
@@ -114,13 +106,13 @@ def _hall(floor: Floor) -> None:
 
 
 def _utility_room(floor: Floor) -> None:
-    floor.against_wall(row(["washing_machine", "sink"]), row(["washing_machine"]), corner=1.0)
+    floor.against_wall(row("washing_machine", "sink"), row("washing_machine"), corner=1.0)
     floor.against_wall(one("bookcase", front=0.3, tall=True))
 
 
 def _laundry(floor: Floor) -> None:
-    floor.against_wall(row(["washing_machine"] * 4), row(["washing_machine"] * 2), corner=1.0)
-    floor.against_wall(row(["sink", "kitchen_base_unit"]), one("sink"))
+    floor.against_wall(row(*["washing_machine"] * 4), row(*["washing_machine"] * 2), corner=1.0)
+    floor.against_wall(row("sink", "kitchen_base_unit"), one("sink"))
 
 
 def _closet(floor: Floor) -> None:
@@ -135,7 +127,7 @@ def _office(floor: Floor) -> None:
     floor.against_wall(_workplace("desk", "task_chair"), near="window")
     if floor.size > 13:
         floor.against_wall(_workplace("desk", "task_chair"), near="window")
-    floor.against_wall(row(["filing_cabinet", "filing_cabinet"]), one("filing_cabinet"), corner=1.0)
+    floor.against_wall(row("filing_cabinet", "filing_cabinet"), one("filing_cabinet"), corner=1.0)
     if floor.size > 10:
         floor.against_wall(one("office_shelving", front=0.4, tall=True), corner=0.5)
 
@@ -150,7 +142,7 @@ def _open_office(floor: Floor) -> None:
             ("task_chair", x, 2.53, 180),
         ]
     floor.rows(group(pair, spare=0.35, front=0.2), turn=0, edge=0.2)
-    floor.against_wall(row(["filing_cabinet"] * 4, front=0.2), corner=1.0)
+    floor.against_wall(row(*["filing_cabinet"] * 4, front=0.2), corner=1.0)
     floor.against_wall(one("printer", front=0.3), corner=0.5)
     floor.against_wall(one("plant"), corner=3.0)
 
@@ -168,13 +160,13 @@ def _meeting_room(floor: Floor) -> None:
 def _reception(floor: Floor) -> None:
     desk = group([("reception_counter", 0, 1.6, 0), ("task_chair", 0, 0.75, 0)], front=0.9)
     floor.against_wall(desk)
-    floor.against_wall(row(["waiting_chair"] * 4), row(["waiting_chair"] * 2))
+    floor.against_wall(row(*["waiting_chair"] * 4), row(*["waiting_chair"] * 2))
     floor.against_wall(one("plant"), corner=3.0)
 
 
 def _waiting_room(floor: Floor) -> None:
     for _ in range(max(1, int(floor.size // 7))):
-        floor.against_wall(*(row(["waiting_chair"] * count) for count in (5, 4, 3)), corner=0.2)
+        floor.against_wall(*(row(*["waiting_chair"] * count) for count in (5, 4, 3)), corner=0.2)
     if floor.size > 14:
         floor.in_middle(one("coffee_table"))
     floor.against_wall(one("toy_box"), corner=1.0)
@@ -191,23 +183,24 @@ def _exam_room(floor: Floor) -> None:
 
 
 def _classroom(floor: Floor) -> None:
-    (left, top), (right, bottom) = floor.ring.min(axis=0), floor.ring.max(axis=0)
-    front = [
-        (back, turn)
-        for back, turn, _ in floor.wall_places(one("whiteboard"))
-        if (turn % 180 != 0) == (right - left >= bottom - top)
-    ]
+    left, top, right, bottom = floor.bounds
     board = group(
         [("whiteboard", 0, 0.04, 0), ("teacher_desk", 0, 1.75, 180), ("task_chair", 0, 1.1, 0)],
         front=0.3,
     )
-    free = [place for place in front if floor.fits(box_of(board, *place), tall=True)]
+    is_wide = right - left >= bottom - top
+    middle = (top + bottom if is_wide else left + right) / 2
+    free = [
+        (abs(place[0][is_wide] - middle) + 0.001 * place[1], place)
+        for place, _ in floor.wall_places(board)
+        if (place[1] % 180 != 0) == is_wide and floor.fits(box_of(board, place), tall=True)
+    ]
     turn = 90.0
     if free:
-        middle = (left + right) / 2, (top + bottom) / 2
-        back, turn = min(free, key=lambda place: abs(place[0] - middle).min() + 0.01 * place[1])
-        floor.put(board, back, turn)
-        floor.taken.append(box_of(attrs.evolve(board, width=99.0), back, turn))
+        place = min(free)[1]
+        turn = place[1]
+        floor.put(board, place)
+        floor.taken.append(box_of(attrs.evolve(board, width=99.0), place))
     pupils = group(
         [
             ("student_desk", 0, 0.5, 180),
@@ -219,17 +212,17 @@ def _classroom(floor: Floor) -> None:
     )
     floor.rows(pupils, turn=turn, edge=0.35)
     floor.against_wall(one("bookcase", front=0.2, tall=True), corner=0.4)
-    floor.against_wall(row(["locker"] * 6, front=0.3, tall=True), corner=0.2)
+    floor.against_wall(row(*["locker"] * 6, front=0.3, tall=True), corner=0.2)
 
 
 def _staff_room(floor: Floor) -> None:
-    floor.against_wall(row(["refrigerator", "kitchen_base_unit", "sink"]), one("sink"), corner=1.0)
+    floor.against_wall(row("refrigerator", "kitchen_base_unit", "sink"), one("sink"), corner=1.0)
     floor.in_middle(
         table("dining_table", "dining_chair", sides=3),
         table("dining_table", "dining_chair", sides=2),
         table("restaurant_table", "dining_chair", sides=1),
     )
-    floor.against_wall(row(["locker"] * 6, tall=True), row(["locker"] * 3, tall=True), corner=0.3)
+    floor.against_wall(row(*["locker"] * 6, tall=True), row(*["locker"] * 3, tall=True), corner=0.3)
     floor.against_wall(one("sofa", front=0.4))
 
 
@@ -270,8 +263,8 @@ def _restaurant_dining(floor: Floor) -> None:
 
 
 def _restaurant_kitchen(floor: Floor) -> None:
-    floor.against_wall(row(["refrigerator", "refrigerator", "sink", "dishwasher"]), corner=0.5)
-    floor.against_wall(row(["cooker", "cooker", "kitchen_base_unit"]), row(["cooker"]), corner=0.5)
+    floor.against_wall(row("refrigerator", "refrigerator", "sink", "dishwasher"), corner=0.5)
+    floor.against_wall(row("cooker", "cooker", "kitchen_base_unit"), row("cooker"), corner=0.5)
     floor.in_middle(one("prep_table"))
 
 
@@ -287,11 +280,11 @@ def _corridor(floor: Floor) -> None:
 
 
 def _server_room(floor: Floor) -> None:
-    floor.against_wall(row(["wardrobe"], tall=True), one("office_shelving", tall=True))
+    floor.against_wall(row("wardrobe", tall=True), one("office_shelving", tall=True))
 
 
 def _lobby(floor: Floor) -> None:
-    floor.against_wall(row(["armchair", "armchair"]), one("armchair"), corner=0.3)
+    floor.against_wall(row("armchair", "armchair"), one("armchair"), corner=0.3)
     floor.against_wall(one("plant"), corner=3.0)
     if floor.size > 12:
         floor.against_wall(one("vending_machine", front=0.5), corner=0.5)

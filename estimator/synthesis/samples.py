@@ -98,7 +98,11 @@ class Sample:
 
     def contents(self) -> Layout:
         """Return the building with its furniture."""
-        return furnished(self.layout, self.seed, RECIPES) if self.is_furnished else self.layout
+        return (
+            furnished(self.layout, np.random.default_rng(self.seed), RECIPES)
+            if self.is_furnished
+            else self.layout
+        )
 
 
 def draw_sheet(paper: Paper, sample: Sample) -> Layout:
