@@ -135,7 +135,7 @@ def _refuse(mistakes: list[Mistake]) -> None:
 
 def _text(path: Path) -> str:
     try:
-        return path.read_text("utf-8")
+        return path.read_text("utf-8-sig")  # editors on Windows begin a file with a mark
     except UnicodeDecodeError:
         raise CatalogueError(path.name, "it is not a text file", "save it as UTF-8") from None
     except OSError:

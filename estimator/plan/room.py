@@ -100,3 +100,7 @@ class Room:
             raise PlanError(where, "its ceiling height is 0 m", "give a height above 0")
         if self.ceiling is not None and not math.isfinite(self.ceiling.towards):
             raise PlanError(where, "its ceiling has no direction", "give an angle in degrees")
+        if self.ceiling and self.ceiling_height and self.ceiling.top < self.ceiling_height:
+            raise PlanError(
+                where, "the top of its ceiling is below its least height", "give the lesser first"
+            )

@@ -6,7 +6,7 @@ from functools import partial
 
 from attrs import frozen
 
-from estimator.errors import ScaleUnknown
+from estimator.errors import PlanError, ScaleUnknown
 from estimator.measures import Metres, SquareMetres
 from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.room import Basis, Room
@@ -110,6 +110,8 @@ def gaps(room: Room, over: Headroom, book: SurfaceBook, reach: Metres) -> Gaps:
     ------
     ScaleUnknown
         When an opening has no place in metres.
+    PlanError
+        When an opening has no width.
     """
     return Gaps(
         gaps=tuple(_gap(opening, room, over, book, reach) for opening in room.openings),
@@ -125,6 +127,11 @@ def _gap(opening: Opening, room: Room, over: Headroom, book: SurfaceBook, reach:
             "it has no place on the wall in metres",
             "set the scale of the plan first",
         )
+    width = math.dist(opening.start, opening.end)
+    if width == 0:
+        raise PlanError(
+            f"{opening.kind} of {room.name or room.id}", "it has no width", "draw its ends apart"
+        )
     usual = book.opening(opening.kind)
     sill = usual.sill if opening.sill is None else opening.sill
     head = sill + (usual.height if opening.height is None else opening.height)
@@ -132,7 +139,6 @@ def _gap(opening: Opening, room: Room, over: Headroom, book: SurfaceBook, reach:
     below = partial(over.stretch, opening.start, opening.end)
     face = below(head) - below(sill)
     reached = below(min(head, reach)) - below(min(sill, reach))
-    width = math.dist(opening.start, opening.end)
     bottom = width if sill > 0 else 0.0
     is_window = opening.kind is OpeningKind.WINDOW
     return Gap(

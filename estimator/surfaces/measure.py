@@ -83,7 +83,7 @@ def measure_room(room: Room, book: SurfaceBook, scope: Scope) -> RoomSchedule:
             room.name or room.id, "it has no size yet", "set the scale of the plan first"
         )
     use = book.use(room.use)
-    height = use.ceiling_height if room.ceiling_height is None else room.ceiling_height
+    height = _least_height(room, use)
     over = headroom(room.outline, height, room.ceiling)
     reach = math.inf if scope.walls_to is None else scope.walls_to
     inside = contents(room, room.outline, use, book, scope)
@@ -110,6 +110,13 @@ def measure_room(room: Room, book: SurfaceBook, scope: Scope) -> RoomSchedule:
         ),
         assumed=_assumed(room, use, height, through),
     )
+
+
+def _least_height(room: Room, use: RoomUse) -> Metres:
+    """Return the least height of the ceiling: as stated, or usual for the use."""
+    if room.ceiling_height is not None:
+        return room.ceiling_height
+    return min(use.ceiling_height, room.ceiling.top) if room.ceiling else use.ceiling_height
 
 
 def _floor(room: Room, area: SquareMetres, inside: Contents, use: RoomUse, scope: Scope) -> Surface:

@@ -153,6 +153,13 @@ def test_a_file_that_is_not_text_is_told(tmp_path):
         book(path)
 
 
+def test_a_file_saved_with_a_byte_order_mark_is_read(tmp_path):
+    path = tmp_path / "firm.toml"
+    path.write_text(sourced("[spread]\nfilm = 0.2"), "utf-8-sig")
+
+    assert book(path).spread.film == 0.2
+
+
 def test_the_packaged_book_is_loaded_once():
     assert packaged_book() is packaged_book()
     assert packaged_book() == book()

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from estimator.catalogue.loader import packaged_book
-from estimator.errors import NoSuchEntry, ScaleUnknown
+from estimator.errors import NoSuchEntry, PlanError, ScaleUnknown
 from estimator.plan.doubt import Aspect
 from estimator.plan.edits import split
 from estimator.plan.geometry import polygon, rectangle, scaled
@@ -280,6 +280,22 @@ def test_an_opening_without_metres_asks_for_the_scale(measured):
 
     with pytest.raises(ScaleUnknown, match="door of A"):
         measured(openings=(unplaced,))
+
+
+def test_an_opening_without_width_is_refused(measured):
+    with pytest.raises(PlanError, match="window of A: it has no width; draw its ends apart"):
+        measured(openings=(opening(OpeningKind.WINDOW, (1.0, 0.0), (1.0, 0.0)),))
+
+
+def test_a_ceiling_whose_top_is_below_its_least_height_is_refused(measured):
+    with pytest.raises(PlanError, match="A: the top of its ceiling is below its least height"):
+        measured(ceiling=Ceiling(profile=Profile.GABLE, top=2.0))
+
+
+def test_an_assumed_height_stays_below_the_top_of_the_ceiling(measured):
+    loft = measured(ceiling_height=None, ceiling=Ceiling(profile=Profile.GABLE, top=2.0))
+
+    assert loft.height == 2.0
 
 
 def test_a_use_the_book_does_not_know_is_named(measured):
