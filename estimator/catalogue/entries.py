@@ -170,6 +170,8 @@ def _plain(hint: Any, given: Any) -> Any:
         raise Unreadable(f"{given!r} is not {names[hint]}")
     if given == "":
         raise Unreadable("it is empty")
+    if hint is int and given < 0:
+        raise Unreadable(f"it must be at least 0 (got {given})")
     return given
 
 

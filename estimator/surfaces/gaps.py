@@ -135,7 +135,6 @@ def _gap(opening: Opening, room: Room, over: Headroom, book: SurfaceBook, reach:
     usual = book.opening(opening.kind)
     sill = usual.sill if opening.sill is None else opening.sill
     head = sill + (usual.height if opening.height is None else opening.height)
-
     below = partial(over.stretch, opening.start, opening.end)
     face = below(head) - below(sill)
     reached = below(min(head, reach)) - below(min(sill, reach))

@@ -2,7 +2,7 @@ import pytest
 
 from estimator.errors import NoSuchEntry
 from estimator.plan.furnishing import Furnishing
-from estimator.plan.geometry import rectangle
+from estimator.plan.geometry import polygon, rectangle
 from estimator.plan.room import Basis
 from estimator.surfaces.contents import MOST_FILLED
 from estimator.surfaces.schedule import Lie, SurfaceKind
@@ -98,6 +98,16 @@ def test_a_drawn_piece_hides_the_wall_only_where_it_stands_within_reach(
     assert row(measured(furnishings=(drawn,)), SurfaceKind.WALL).deducted == pytest.approx(
         hidden * 1.8
     )
+
+
+def test_a_corner_drawn_twice_makes_no_difference(measured, row):
+    corners = [(0, 0), (4, 0), (4, 0), (4, 3), (0, 3)]
+    drawn = Furnishing(
+        kind="bookcase", footprint=polygon([(0, 1), (0.3, 1), (0.3, 1), (0.3, 1.9), (0, 1.9)])
+    )
+    room = measured(outline=polygon(corners), furnishings=(drawn,))
+
+    assert row(room, SurfaceKind.WALL).deducted == pytest.approx(0.9 * 1.8)
 
 
 def test_a_drawn_footprint_replaces_the_usual_size(measured):
