@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from attrs import frozen
+from attrs import field, frozen
 
 from estimator.documents.lettering import legible
 from estimator.documents.palette import (
@@ -16,6 +16,7 @@ from estimator.measures import KilogramsPerCubicMetre
 from estimator.plan.plan import Plan
 from estimator.quantities import shown_concentration
 from estimator.quote.quote import Quote
+from estimator.treatment.solution import Mix, Solution
 
 
 class ColourBy(StrEnum):
@@ -28,9 +29,16 @@ class ColourBy(StrEnum):
 
 @frozen(kw_only=True)
 class Colouring:
-    """The colour of each room by its id, and what each colour says."""
+    """The colour of each room by its id, and what each colour says.
+
+    Parameters
+    ----------
+    spots
+        Colours a room has besides, such as those of other strengths used in it.
+    """
 
     fills: dict[str, str]
+    spots: dict[str, tuple[str, ...]] = field(factory=dict)
     legend: tuple[tuple[str, str], ...]
 
 
@@ -47,52 +55,68 @@ def main_strengths(quote: Quote) -> dict[str, KilogramsPerCubicMetre]:
     """Return for each treated room the strength that most of its surface takes."""
     area: dict[tuple[str, KilogramsPerCubicMetre], float] = {}
     for dose in quote.solution.doses:
+        if not dose.area:
+            continue
         key = dose.room, dose.strength
         area[key] = area.get(key, 0.0) + dose.area
     # Sorted by area, so that for each room the largest comes last and stays.
     return {room: strength for (room, strength), _ in sorted(area.items(), key=lambda row: row[1])}
 
 
-def zone_words(slug: str) -> str:
-    """Return a slug of the book in words.
-
-    >>> zone_words("food_contact")
-    'Food contact'
-    """
-    words = legible(slug).replace("_", " ").replace("-", " ").strip()
-    return words[:1].upper() + words[1:]
+def zones_words(mix: Mix, solution: Solution) -> str:
+    """Return the zones that a mix serves in words."""
+    return ", ".join(legible(solution.zone_label(zone)) for zone in mix.zones)
 
 
 def _by_strength(plan: Plan, quote: Quote, storey: int) -> Colouring:
-    colours = strength_colours(mix.wanted for mix in quote.solution.mixes)
-    strengths = main_strengths(quote)
+    mixes = sorted(quote.solution.mixes, key=lambda mix: mix.wanted)
+    colours = strength_colours(mix.wanted for mix in mixes)
+    main = main_strengths(quote)
     rooms = [room.id for room in plan.rooms if room.storey == storey]
-    fills = {room: colours[strengths[room]] for room in rooms if room in strengths}
+    used: dict[str, set[KilogramsPerCubicMetre]] = {}
+    for dose in quote.solution.doses:
+        if dose.area and dose.room in rooms:
+            used.setdefault(dose.room, set()).add(dose.strength)
+    here = {strength for strengths in used.values() for strength in strengths}
     legend = [
-        (colours[mix.wanted], f"{shown_concentration(mix.wanted)}: {zones_words(mix.zones)}")
-        for mix in sorted(quote.solution.mixes, key=lambda mix: mix.wanted)
-        if colours[mix.wanted] in fills.values()
+        (
+            colours[mix.wanted],
+            f"{shown_concentration(mix.wanted)}: {zones_words(mix, quote.solution)}",
+        )
+        for mix in mixes
+        if mix.wanted in here
     ]
-    if len(fills) < len(rooms):
+    spots = {
+        room: tuple(colours[strength] for strength in sorted(strengths - {main[room]}))
+        for room, strengths in used.items()
+    }
+    if any(spots.values()):
+        legend.append(("", "dot: a further strength in the room"))
+    if any(room not in main for room in rooms):
         legend.append((WHITE, "not treated"))
-    return Colouring(fills=fills, legend=tuple(legend))
-
-
-def zones_words(zones: tuple[str, ...]) -> str:
-    """Return the zones of one strength in words."""
-    words = [zone_words(zone) for zone in zones]
-    return ", ".join(words[:1] + [word.lower() for word in words[1:]])
+    return Colouring(
+        fills={room: colours[main[room]] for room in rooms if room in main},
+        spots=spots,
+        legend=tuple(legend),
+    )
 
 
 def _by_use(plan: Plan, quote: Quote | None, storey: int) -> Colouring:
     labels = {room.use: room.use_label for room in quote.schedule.rooms} if quote else {}
+
+    def words(use: str) -> str:
+        return legible(labels.get(use) or use.replace("_", " ").capitalize())
+
     uses = list(dict.fromkeys(room.use for room in plan.rooms))
     tints = {use: USE_TINTS[at % len(USE_TINTS)] for at, use in enumerate(uses)}
     rooms = [room for room in plan.rooms if room.storey == storey]
     shown = dict.fromkeys(room.use for room in rooms)
     return Colouring(
         fills={room.id: tints[room.use] for room in rooms},
-        legend=tuple((tints[use], legible(labels.get(use) or zone_words(use))) for use in shown),
+        legend=tuple(
+            (tints[use], legible(labels.get(use) or use.replace("_", " ").capitalize()))
+            for use in shown
+        ),
     )
 
 

@@ -1,12 +1,12 @@
 """The plan drawing: walls, openings, rooms coloured and named, scale bar and legend."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import shapely
 from shapely.geometry import Polygon
 
 from estimator.documents.caption import caption
-from estimator.documents.colouring import ColourBy, colouring
+from estimator.documents.colouring import ColourBy, Colouring, colouring
 from estimator.documents.figure import Figure, Shape, fitted
 from estimator.documents.labels import LEADING, Label, centred, label
 from estimator.documents.lettering import legible
@@ -72,7 +72,7 @@ def plan_scene(
     colours = colouring(plan, quote, by or (ColourBy.STRENGTH if quote else ColourBy.USE), storey)
     line = text / 12
     left = (width - figure.width) / 2
-    labelled, key = _labels(figure, colours.fills, units, text)
+    labelled, key = _labels(figure, colours, units, text)
     below, bottom = caption(
         wide=width - left,
         top=figure.height + 0.9 * text,
@@ -111,7 +111,7 @@ def _rooms(figure: Figure, fills: Mapping[str, str], line: float) -> Iterator[Ma
 
 
 def _labels(
-    figure: Figure, fills: Mapping[str, str], units: Units, text: float
+    figure: Figure, colours: Colouring, units: Units, text: float
 ) -> tuple[list[Mark], list[str]]:
     """Return the words in the rooms, and the names of those shown by a number."""
     marks: list[Mark] = []
@@ -125,7 +125,7 @@ def _labels(
     swept = shapely.union_all(swings)
     for shape in sorted(figure.shapes, key=lambda shape: shape.outline.bounds[:2]):
         name = legible(shape.room.name)
-        colour = text_on(fills.get(shape.room.id, WHITE))
+        colour = text_on(colours.fills.get(shape.room.id, WHITE))
         inner = shapely.buffer(shape.outline, -0.2 * text, join_style="mitre")
         facts = _facts(shape, units)
         found = None
@@ -137,6 +137,7 @@ def _labels(
             found = centred(shape.outline, str(len(key)), 0.72 * text)
         if found:
             marks += _words(found, colour)
+            marks += _spots(found, colours.spots.get(shape.room.id, ()), text)
     return marks, key
 
 
@@ -185,6 +186,16 @@ def _words(found: Label, colour: str) -> Iterator[Words]:
             colour=colour,
             bold=line.bold,
         )
+
+
+def _spots(found: Label, spots: Sequence[str], text: float) -> Iterator[Mark]:
+    """Yield a dot under the words for each further strength used in the room."""
+    radius = 0.26 * text
+    y = found.y + found.height / 2 + radius
+    for at, colour in enumerate(spots):
+        x = found.x + (at - (len(spots) - 1) / 2) * 3 * radius
+        yield from areas(shapely.Point(x, y).buffer(1.35 * radius), WHITE)
+        yield from areas(shapely.Point(x, y).buffer(radius), colour)
 
 
 def _doubt_legend(figure: Figure) -> list[tuple[str, str]]:

@@ -1,19 +1,17 @@
 """Parts that open every paper: head, banner and key figures."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from reportlab.lib.colors import HexColor
-from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import Flowable, Table, TableStyle
 
-from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, MUTED, PAPER
+from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, MUTED, PAPER
 from estimator.documents.paper import content_width, style, text
 from estimator.documents.wording import day_words
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
 
-_GROUNDS = {DOUBT: "#faf1df"}
-_ALARMED = "#f8e6e2"
+_GROUNDS = {ACCENT: "#e6f1ee", DOUBT: "#faf1df", ALARM: "#f8e6e2"}
 
 
 def page_head(kind: str, quote: Quote, units: Units) -> Iterator[Flowable]:
@@ -49,7 +47,7 @@ def banner(words: str, units: Units, *, colour: str = DOUBT) -> Flowable:
         colWidths=[content_width(units)],
         style=TableStyle(
             [
-                ("BACKGROUND", (0, 0), (-1, -1), HexColor(_GROUNDS.get(colour, _ALARMED))),
+                ("BACKGROUND", (0, 0), (-1, -1), HexColor(_GROUNDS[colour])),
                 ("LINEBEFORE", (0, 0), (0, -1), 3, HexColor(colour)),
                 ("LEFTPADDING", (0, 0), (-1, -1), 8),
                 ("TOPPADDING", (0, 0), (-1, -1), 4),
@@ -83,8 +81,11 @@ def figures(shown: Sequence[tuple[str, str]], units: Units) -> Flowable:
     )
 
 
-def bullet(words: str, look: ParagraphStyle) -> Flowable:
-    """Return a sentence of a list."""
-    paragraph: Paragraph = text(words, look)
-    paragraph.bulletText = "•"
-    return paragraph
+def bullets(sentences: Iterable[str], size: float) -> list[Flowable]:
+    """Return sentences as a list."""
+    look = style(size, leftIndent=8, spaceAfter=0.2 * size)
+    look.bulletFontName, look.bulletFontSize = look.fontName, size
+    paragraphs = [text(sentence, look) for sentence in sentences]
+    for paragraph in paragraphs:
+        paragraph.bulletText = "•"
+    return list(paragraphs)

@@ -1,5 +1,6 @@
 """What all printed papers share: typeface, styles, page frame, tables and drawings."""
 
+import re
 from collections.abc import Sequence
 from functools import cache
 from io import BytesIO
@@ -25,13 +26,15 @@ from reportlab.platypus import (
 )
 
 from estimator.documents.lettering import font_bytes, legible
-from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED, WHITE
+from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED
 from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_path
 from estimator.quantities import Units
 
 REGULAR, BOLD = "Estimator", "Estimator-Bold"
 MARGIN = 15 * mm
 _FOOT = 10 * mm
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:m²|ft²|m|ft|L|mL|US|g|kg|ppm|h|min|s)\b)")
+_AFTER_CURRENCY = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)")
 
 
 @cache
@@ -72,8 +75,12 @@ def style(
 
 
 def text(words: str, look: ParagraphStyle) -> Paragraph:
-    """Return a paragraph of words that are no markup, whatever they hold."""
-    return Paragraph(escape(legible(words)), look)
+    """Return a paragraph of words that are no markup, whatever they hold.
+
+    A number stays on one line with its unit.
+    """
+    joined = _BEFORE_UNIT.sub("\u00a0", legible(words))
+    return Paragraph(escape(_AFTER_CURRENCY.sub("\u00a0", joined)), look)
 
 
 def heading(words: str) -> Paragraph:
@@ -89,12 +96,13 @@ def table(
     numbers: Sequence[int] = (),
     size: float = 7.4,
     strong_last: bool = False,
-    repeat_head: bool = True,
 ) -> Table:
     """Return a table under hairlines.
 
     Parameters
     ----------
+    head
+        Headings of the columns, or nothing.
     numbers
         Columns set flush right.
     strong_last
@@ -121,22 +129,25 @@ def table(
         ]
         for at, row in enumerate(rows)
     ]
-    top = [[cell(words, column, strong=False, head=True) for column, words in enumerate(head)]]
+    top = [[cell(words, at, strong=False, head=True) for at, words in enumerate(head)]][: len(head)]
     commands: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 3),
         ("TOPPADDING", (0, 0), (-1, -1), 1.8),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2),
-        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-        ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(ACCENT)),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor(HAIRLINE)),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.4, HexColor(HAIRLINE)),
     ]
+    if head:
+        commands += [
+            ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+            ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(ACCENT)),
+        ]
     return Table(
         [*top, *body],
         colWidths=list(widths),
         style=TableStyle(commands),
-        repeatRows=1 if repeat_head else 0,
+        repeatRows=len(top),
         hAlign="LEFT",
     )
 
@@ -264,8 +275,3 @@ def printed(
     document.addPageTemplates(PageTemplate(id="page", frames=[frame], onPage=footer))
     document.build(list(story))
     return written.getvalue(), document.page
-
-
-def white(words: str, size: float, *, bold: bool = False) -> Paragraph:
-    """Return words for a dark ground."""
-    return text(words, style(size, bold=bold, colour=WHITE))

@@ -139,6 +139,8 @@ def _surface(surface: Surface) -> Data:
 def _solution(solution: Solution) -> Data:
     return {
         "product": solution.product,
+        "product_label": solution.product_label,
+        "zone_labels": dict(solution.zone_labels),
         "volume_m3": solution.volume,
         "mixes": [_mix(mix) for mix in solution.mixes],
         "doses": [_dose(dose) for dose in solution.doses],

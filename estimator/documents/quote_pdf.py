@@ -1,14 +1,22 @@
 """The client's quote on paper."""
 
-from collections import Counter
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
 from reportlab.lib.colors import HexColor
-from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, Spacer, Table, TableStyle
+from reportlab.platypus import (
+    BalancedColumns,
+    Flowable,
+    KeepTogether,
+    PageBreak,
+    Spacer,
+    Table,
+    TableStyle,
+)
 
 from estimator.documents.colouring import zones_words
 from estimator.documents.drawing import plan_scene
-from estimator.documents.frame import banner, bullet, figures, page_head
+from estimator.documents.frame import banner, bullets, figures, page_head
 from estimator.documents.lettering import legible
 from estimator.documents.palette import MUTED
 from estimator.documents.paper import (
@@ -25,55 +33,89 @@ from estimator.documents.paper import (
 from estimator.documents.scene import Scene, Words, moved
 from estimator.documents.wording import (
     KIND_WORDS,
+    assumed_words,
     day_words,
-    liquid_words,
+    listed,
     product_words,
     scope_words,
+    sprayed_words,
 )
 from estimator.plan.plan import Plan
-from estimator.quantities import Units, shown_area, shown_concentration, shown_duration
+from estimator.quantities import (
+    Units,
+    shown_area,
+    shown_concentration,
+    shown_duration,
+    shown_volume,
+)
 from estimator.quote.quote import Quote
 from estimator.surfaces.totals import by_kind
 
-_PLAN_HEIGHTS = (215.0, 170.0, 135.0)
-"""Tried in turn, in points, until all stands on one page; the first where it never does."""
+_PLAN_HEIGHTS = (215.0, 180.0, 150.0)
+"""Heights of the plan in points, tried in turn until all stands on one page."""
 
 _BODY = 7.6
 _SMALL = 6.6
+_ASIDE = re.compile(r" \(.*?\)|;.*")
+"""What a client need not read: the source of a reason, and what is said once for all rooms."""
 
 
 def quote_pdf(plan: Plan, quote: Quote, units: Units) -> bytes:
-    """Return the quote as a client may see it: what is done, when, for how much, and on what terms.
+    """Return the quote as a client may see it: what is done, when, for how much, on what terms.
 
-    The same plan, quote and units give the same bytes.
+    All on one page where it fits; else the offer with its signature on the first, and what it rests
+    on behind it. The same plan, quote and units give the same bytes.
     """
-    first: bytes | None = None
     for height in _PLAN_HEIGHTS:
-        made, pages = printed(
-            list(_story(plan, quote, units, height)),
-            units,
-            title=f"Quote: {quote.title}",
-            subject="Quote for surface disinfection by electrostatic spraying",
-            foot=f"Quote of {day_words(quote.date)}, estimator {legible(quote.provenance.version)}",
-        )
+        made, pages = _printed(quote, units, _on_one_page(plan, quote, units, height))
         if pages == 1:
             return made
-        first = first or made
-    assert first is not None
-    return first
+    made, _ = _printed(quote, units, _on_more_pages(plan, quote, units))
+    return made
 
 
-def _story(plan: Plan, quote: Quote, units: Units, plan_height: float) -> Iterator[Flowable]:
+def _printed(quote: Quote, units: Units, story: Iterable[Flowable]) -> tuple[bytes, int]:
+    return printed(
+        list(story),
+        units,
+        title=f"Quote: {quote.title}",
+        subject="Quote for surface disinfection by electrostatic spraying",
+        foot=f"Quote of {day_words(quote.date)}",
+    )
+
+
+def _on_one_page(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
+    yield from _offer(plan, quote, units, height)
+    yield from _terms(quote)
+    yield KeepTogether([_acceptance(units), Spacer(1, 5), _provenance(quote)])
+
+
+def _on_more_pages(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
+    yield from _offer(plan, quote, units, max(_PLAN_HEIGHTS))
+    yield Spacer(1, 4)
+    yield text(
+        "The assumptions and cautions on the pages that follow are part of this quote.",
+        style(_BODY),
+    )
+    yield _acceptance(units)
+    yield PageBreak()
+    yield from _terms(quote)
+    yield Spacer(1, 8)
+    yield _provenance(quote)
+
+
+def _offer(plan: Plan, quote: Quote, units: Units, plan_height: float) -> Iterator[Flowable]:
     yield from page_head("QUOTE", quote, units)
     if quote.provisional:
         said = " ".join(quote.solution.unconfirmed)
         yield banner(f"Provisional until the label is confirmed. {said}", units)
     crew = quote.timetable.crew
+    volume = quote.solution.volume
     yield figures(
         (
             (str(quote.price.total), "total with tax"),
             (shown_area(quote.schedule.treated, units), "surface treated"),
-            (liquid_words(quote.solution.volume, units), "solution sprayed"),
+            (shown_volume(volume, units), sprayed_words(volume, units)),
             (
                 shown_duration(quote.timetable.on_site),
                 f"on site, crew of {crew}" if crew > 1 else "on site, one person",
@@ -84,12 +126,11 @@ def _story(plan: Plan, quote: Quote, units: Units, plan_height: float) -> Iterat
     yield Spacer(1, 7)
     yield from _drawings(plan, quote, units, plan_height)
     yield Spacer(1, 5)
-    yield columns(_treated(quote, units), _solution(quote, units), units)
-    yield Spacer(1, 6)
-    yield columns(_visit(quote), _price(quote, units), units)
-    yield Spacer(1, 6)
-    yield from _terms(quote)
-    yield KeepTogether([Spacer(1, 8), _acceptance(units), Spacer(1, 5), _provenance(quote)])
+    right = [*_solution(quote, units), Spacer(1, 7), *_price(quote, units)]
+    yield columns(_treated(quote, units), right, units)
+    yield Spacer(1, 5)
+    yield from _visit(quote)
+    yield Spacer(1, 4)
 
 
 def _drawings(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
@@ -150,58 +191,56 @@ def _solution(quote: Quote, units: Units) -> list[Flowable]:
     wide = half_width(units)
     rows = [
         (
-            f"{shown_concentration(mix.wanted)} {zones_words(mix.zones).lower()}",
-            liquid_words(mix.needed, units),
+            f"{shown_concentration(mix.wanted)} {zones_words(mix, quote.solution)}",
+            shown_volume(mix.needed, units),
             product_words(mix, units),
             str(len(mix.fills)),
         )
         for mix in sorted(quote.solution.mixes, key=lambda mix: mix.wanted)
     ]
-    contact = {round(mix.contact_time) for mix in quote.solution.mixes}
-    times = (
-        " to ".join(shown_duration(time) for time in sorted({min(contact), max(contact)}))
-        if (contact)
-        else ""
-    )
     said = "Strength is available chlorine; 1 ppm is 1 mg/L."
-    if times:
-        said += f" Surfaces stay wet for {times}."
+    if contacts := sorted(mix.contact_time for mix in quote.solution.mixes):
+        times = dict.fromkeys(map(shown_duration, (contacts[0], contacts[-1])))
+        said += f" Surfaces stay wet for {' to '.join(times)}."
     return [
         heading("Solution by strength"),
         text(said, style(_BODY, spaceAfter=3)),
         table(
             ("Strength", "Sprayed", "Product", "Tanks"),
             rows,
-            (0.38 * wide, 0.27 * wide, 0.22 * wide, 0.13 * wide),
+            (0.46 * wide, 0.21 * wide, 0.21 * wide, 0.12 * wide),
             numbers=(1, 2, 3),
         ),
     ]
 
 
-def _visit(quote: Quote) -> list[Flowable]:
+def _visit(quote: Quote) -> Iterator[Flowable]:
     timetable = quote.timetable
     crew = "One person works" if timetable.crew == 1 else f"A crew of {timetable.crew} works"
-    said = [f"{crew} on site for {shown_duration(timetable.on_site)}."]
+    said = [
+        f"{crew} on site for {shown_duration(timetable.on_site)}.",
+        "Nobody but the protected crew is in a room being treated.",
+    ]
     if timetable.reentry:
         back = sorted(timetable.reentry, key=lambda room: room.at)
-        names = {room.room: legible(room.name) or room.room for room in quote.schedule.rooms}
+        names = {room.room: room.name or room.room for room in quote.schedule.rooms}
         first, last = back[0], back[-1]
-        said.append(
-            "Nobody but the protected crew is in a room being treated. By this estimate no room "
-            f"is used again before {shown_duration(first.at)} after the crew's arrival, and the "
-            f"last, {names.get(last.room, last.room)}, not before {shown_duration(last.at)}."
-        )
-        reasons = Counter(legible(room.because).split(";")[0] for room in back)
-        said.append(
-            f"What decides: {', '.join(reasons)}. A later time on the product's label prevails."
-        )
-    return [heading("Time and re-entry"), *(text(one, style(_BODY, spaceAfter=2)) for one in said)]
+        reasons = dict.fromkeys(_ASIDE.sub("", room.because) for room in back)
+        said += [
+            f"By this estimate no room is used again before {shown_duration(first.at)} after the "
+            f"crew's arrival, and the last, {names.get(last.room, last.room)}, not before "
+            f"{shown_duration(last.at)}; what decides is {listed(list(reasons))}.",
+            "A later time on the product's label prevails.",
+        ]
+    yield heading("Time and re-entry")
+    yield text(" ".join(said), style(_BODY))
 
 
 def _price(quote: Quote, units: Units) -> list[Flowable]:
     price, wide = quote.price, half_width(units)
     charge = "Treatment as described" + (" (minimum charge)" if price.at_minimum else "")
     rows = [
+        (charge, str(price.charge)),
         (price.tax.label, str(price.tax.amount)),
         ("Total", str(price.total)),
     ]
@@ -211,29 +250,19 @@ def _price(quote: Quote, units: Units) -> list[Flowable]:
     )
     return [
         heading("Price"),
-        table(
-            (charge, str(price.charge)),
-            rows,
-            (0.65 * wide, 0.35 * wide),
-            numbers=(1,),
-            size=8.2,
-            strong_last=True,
-        ),
+        table((), rows, (0.65 * wide, 0.35 * wide), numbers=(1,), size=8.2, strong_last=True),
         Spacer(1, 3),
         text(spread, style(_BODY)),
     ]
 
 
 def _terms(quote: Quote) -> Iterator[Flowable]:
-    small = style(_SMALL, bulletIndent=0, leftIndent=7, spaceAfter=1.2)
     parts: list[Flowable] = []
     if quote.assumptions:
-        parts.append(heading("Assumed"))
-        # The same sentence about several rooms is said once.
-        parts += [bullet(says, small) for says in dict.fromkeys(d.says for d in quote.assumptions)]
+        parts += [heading("Assumed"), *bullets(assumed_words(quote), _SMALL)]
     if quote.cautions:
-        parts.append(heading("To be observed"))
-        parts += [bullet(caution.text, small) for caution in quote.cautions]
+        said = (caution.text for caution in quote.cautions)
+        parts += [heading("To be observed"), *bullets(said, _SMALL)]
     if parts:
         yield BalancedColumns(parts, nCols=2, innerPadding=14)
 
@@ -243,9 +272,9 @@ def _acceptance(units: Units) -> Flowable:
     label = style(7, colour=MUTED)
     cells = [text(words, label) for words in ("Accepted for the client by", "Signature", "Date")]
     return Table(
-        [["", "", "", "", ""], [cells[0], "", cells[1], "", cells[2]]],
+        [[""] * 5, [cells[0], "", cells[1], "", cells[2]]],
         colWidths=[0.36 * wide, 0.03 * wide, 0.36 * wide, 0.03 * wide, 0.22 * wide],
-        rowHeights=[16, None],
+        rowHeights=[26, None],
         style=TableStyle(
             [
                 *(

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from estimator.documents.colouring import zone_words, zones_words
+from estimator.documents.colouring import zones_words
 from estimator.documents.lettering import plain
 from estimator.price.build_up import PriceLine
 from estimator.price.money import Money
@@ -97,7 +97,7 @@ def schedule_sheet(quote: Quote, units: Units) -> Sheet:
                 surface.kind.value,
                 plain(surface.label),
                 surface.count,
-                zone_words(surface.zone),
+                plain(quote.solution.zone_label(surface.zone)),
                 surface.gross / size,
                 surface.deducted / size,
                 surface.net / size,
@@ -177,7 +177,7 @@ def _solution(quote: Quote, units: Units) -> Sheet:
         decimals=(None, 0, 1, 0, 3, 3, 0, 2, 3, 0),
         rows=tuple(
             (
-                zones_words(mix.zones),
+                zones_words(mix, quote.solution),
                 mix.wanted * 1000,
                 mix.contact_time / 60,
                 number,

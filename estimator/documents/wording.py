@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from estimator.measures import CubicMetres
+from estimator.plan.doubt import Doubt
 from estimator.quantities import Units, shown_area, shown_mass, shown_volume
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
@@ -88,7 +89,28 @@ def product_words(taken: Mix | TankFill, units: Units) -> str:
     return "ready to use"
 
 
-def liquid_words(volume: CubicMetres, units: Units) -> str:
-    """Return a volume of liquid, and litres beside gallons, since labels speak of litres too."""
-    shown = shown_volume(volume, units)
-    return shown if units is Units.METRIC else f"{shown} ({shown_volume(volume, Units.METRIC)})"
+def assumed_words(quote: Quote) -> list[str]:
+    """Return the assumptions, the same one about several rooms said once."""
+    names = {room.room: room.name for room in quote.schedule.rooms}
+    alike: dict[str, list[Doubt]] = {}
+    for doubt in quote.assumptions:
+        name = names.get(doubt.room or "")
+        alike.setdefault(doubt.says.replace(name, "\0") if name else doubt.says, []).append(doubt)
+    said = []
+    for doubts in alike.values():
+        first = doubts[0].says
+        others = list(dict.fromkeys(names.get(doubt.room or "", "") for doubt in doubts[1:]))
+        if any(others):
+            first = f"{first.rstrip('.')}; likewise for {listed(others)}."
+        said.append(first)
+    return said
+
+
+def sprayed_words(volume: CubicMetres, units: Units) -> str:
+    """Return what a figure of liquid is, with litres where it is in gallons: labels speak of both.
+
+    >>> sprayed_words(0.012, Units.US)
+    'solution to spray (12 L)'
+    """
+    litres = f" ({shown_volume(volume, Units.METRIC)})" if units is Units.US else ""
+    return f"solution to spray{litres}"

@@ -4,21 +4,30 @@ from collections.abc import Iterator
 
 from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, Spacer
 
-from estimator.documents.frame import banner, bullet, figures, page_head
+from estimator.documents.frame import banner, bullets, figures, page_head
 from estimator.documents.lettering import legible
-from estimator.documents.palette import ALARM
+from estimator.documents.palette import ACCENT, ALARM
 from estimator.documents.paper import content_width, heading, printed, style, table, text
 from estimator.documents.stops import Stop, stops, tanks
-from estimator.documents.wording import day_words, liquid_words, product_words
+from estimator.documents.wording import day_words, product_words, sprayed_words
 from estimator.measures import Seconds
 from estimator.plan.plan import Plan
-from estimator.quantities import Units, shown_area, shown_concentration, shown_duration
+from estimator.quantities import (
+    Units,
+    shown_area,
+    shown_concentration,
+    shown_duration,
+    shown_volume,
+)
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 
 _BOX = "☐"
+_WEAR = "protective-wear"
+"""Slug of the caution that stands above all others on this sheet."""
+
 _LINE = "______"
-_ROOM_WIDTHS = (0.04, 0.065, 0.2, 0.095, 0.055, 0.08, 0.1, 0.085, 0.08, 0.075, 0.075, 0.05)
+_ROOM_WIDTHS = (0.035, 0.055, 0.16, 0.085, 0.05, 0.1, 0.1, 0.075, 0.145, 0.07, 0.075, 0.05)
 
 
 def worksheet_pdf(plan: Plan, quote: Quote, units: Units) -> bytes:
@@ -51,12 +60,15 @@ def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
             units,
             colour=ALARM,
         )
-    timetable = quote.timetable
+    timetable, volume = quote.timetable, quote.solution.volume
+    for caution in quote.cautions:
+        if caution.slug == _WEAR:
+            yield banner(caution.text, units, colour=ACCENT)
     yield figures(
         (
             (str(timetable.crew), "person" if timetable.crew == 1 else "people"),
             (shown_duration(timetable.on_site), "on site"),
-            (liquid_words(quote.solution.volume, units), "solution to spray"),
+            (shown_volume(volume, units), sprayed_words(volume, units)),
             (str(len(tanks(quote))), "tanks to mix"),
         ),
         units,
@@ -79,9 +91,9 @@ def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
             (
                 str(tank.number),
                 shown_concentration(tank.mix.wanted),
-                liquid_words(tank.fill.water, units),
+                shown_volume(tank.fill.water, units),
                 product_words(tank.fill, units),
-                f"{liquid_words(tank.fill.volume, units)} of "
+                f"{shown_volume(tank.fill.volume, units)} of "
                 f"{shown_concentration(tank.fill.strength)}",
                 _LINE,
                 _BOX,
@@ -105,6 +117,7 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     several = len(plan.storeys) > 1
     floors = {room.room: f" ({_storey(plan, room.storey)})" for room in quote.schedule.rooms}
     wide = content_width(units)
+    liquid = "L" if units is Units.METRIC else "gal"
 
     def row(number: int, stop: Stop) -> tuple[str, ...]:
         first, last = stop.tanks
@@ -115,10 +128,10 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
             name,
             shown_concentration(stop.strength),
             str(first) if first == last else f"{first}–{last}",
-            liquid_words(stop.volume, Units.METRIC),
+            shown_volume(stop.volume, units),
             shown_area(stop.area, units) + (f" ×{stop.passes}" if stop.passes > 1 else ""),
             shown_duration(stop.contact_time),
-            shown_area(stop.wiped, units) if stop.wiped else "–",
+            _wiped(quote, stop) if stop.wiped else "–",
             clock(back[stop.room]) if stop.room in back else "",
             _LINE,
             _BOX,
@@ -136,7 +149,7 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
             "Keep wet",
             "Wipe, rinse",
             "Closed until",
-            "Litres used",
+            f"Used ({liquid})",
             "Done",
         ),
         [row(number, stop) for number, stop in enumerate(stops(quote), 1)],
@@ -161,20 +174,36 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     )
 
 
+def _wiped(quote: Quote, stop: Stop) -> str:
+    """Return what is wiped and rinsed in a room because food touches it."""
+    return ", ".join(
+        dict.fromkeys(
+            surface.label
+            for room in quote.schedule.rooms
+            if room.room == stop.room
+            for surface in room.surfaces
+            if surface.food_contact and surface.treated
+        )
+    )
+
+
 def _storey(plan: Plan, number: int) -> str:
     return legible(plan.storey(number).name) or f"storey {number}"
 
 
 def _cautions(quote: Quote) -> Iterator[Flowable]:
     """Yield what the crew must observe; what only the client decides on stays on the quote."""
-    small = style(7, leftIndent=7, spaceAfter=1.2)
     said = [
         *quote.solution.warnings,
-        *(caution.text for caution in quote.cautions if caution.where is not Decision.QUOTE),
+        *(
+            caution.text
+            for caution in quote.cautions
+            if caution.where is not Decision.QUOTE and caution.slug != _WEAR
+        ),
     ]
     if said:
         yield BalancedColumns(
-            [heading("Before and while spraying"), *(bullet(words, small) for words in said)],
+            [heading("Before and while spraying"), *bullets(said, 7.0)],
             nCols=2,
             innerPadding=14,
         )
@@ -188,7 +217,7 @@ def _record(units: Units) -> Iterator[Flowable]:
         ("Arrived", "Left", "People", "Solution left over", "Product used", "Signed"),
         [(blank,) * 6],
         [wide / 6] * 6,
-        size=7.6,
+        size=9,
     )
     yield Spacer(1, 3)
     yield text("Remarks: " + "_" * 110, style(7.6))

@@ -61,9 +61,12 @@ def treat(
     mixes = _mixes(doses, product, tank)
     rinsed = {mix.wanted for mix in mixes if _is_rinsed(mix, product)}
     doses = [dose if dose.strength in rinsed else evolve(dose, wiped=0.0) for dose in doses]
+    used = {zone for mix in mixes for zone in mix.zones}
     wetnesses = tuple(coat.wetness for coat in coats.values())
     return Solution(
         product=product.slug,
+        product_label=product.label,
+        zone_labels=tuple((zone.slug, zone.label) for zone in zones if zone.slug in used),
         doses=tuple(doses),
         mixes=mixes,
         wetness=wetnesses,

@@ -151,6 +151,10 @@ class Solution:
 
     Parameters
     ----------
+    product_label
+        The product's name on papers.
+    zone_labels
+        Slug and name on papers of every strength zone used.
     unconfirmed
         What the label must still confirm before anyone sprays, one sentence each.
     warnings
@@ -158,6 +162,8 @@ class Solution:
     """
 
     product: str
+    product_label: str = ""
+    zone_labels: tuple[tuple[str, str], ...] = ()
     doses: tuple[Dose, ...]
     mixes: tuple[Mix, ...]
     wetness: tuple[Wetness, ...]
@@ -168,3 +174,7 @@ class Solution:
     def volume(self) -> CubicMetres:
         """Liquid sprayed on the whole site, losses included."""
         return sum(mix.needed for mix in self.mixes)
+
+    def zone_label(self, slug: str) -> str:
+        """Return the name of a zone on papers, its slug where it has none."""
+        return dict(self.zone_labels).get(slug, slug)
