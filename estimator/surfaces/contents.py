@@ -139,11 +139,10 @@ def _placed(furnishing: Furnishing, kind: FurnitureKind, walls: NDArray[np.float
 def _edges(outline: Polygon) -> NDArray[np.float64]:
     """Return the edges of all rings, shape (edges, 2 ends, 2 coordinates)."""
     rings = [shapely.get_coordinates(ring) for ring in (outline.exterior, *outline.interiors)]
-    edges: NDArray[np.float64] = np.concatenate(
-        [np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings]
-    )
-    apart = (edges[:, 0] != edges[:, 1]).any(axis=1)  # a corner given twice is no edge
-    return edges[apart]
+    starts = np.concatenate([ring[:-1] for ring in rings])
+    ends = np.concatenate([ring[1:] for ring in rings])
+    apart = np.flatnonzero((starts != ends).any(axis=1))  # a corner given twice is no edge
+    return np.stack([starts[apart], ends[apart]], axis=1)
 
 
 def _length_along(sides: NDArray[np.float64], walls: NDArray[np.float64]) -> Metres:
