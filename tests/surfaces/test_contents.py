@@ -136,7 +136,14 @@ def test_only_the_tops_of_eating_surfaces_are_wiped(measured):
     rows = furniture(measured(furnishings=(Furnishing(kind="dining_table"),)), "dining_table")
 
     assert [surface.food_contact for surface in rows] == [True, False, False]
-    assert {surface.zone for surface in rows} == {"food_contact"}
+
+
+def test_a_kind_with_a_zone_of_its_own_keeps_it_in_every_room(measured):
+    placed = (Furnishing(kind="play_table"), Furnishing(kind="desk"))
+    room = measured(use="exam_room", furnishings=placed)
+
+    assert {surface.zone for surface in furniture(room, "play_table")} == {"toys"}
+    assert {surface.zone for surface in furniture(room, "desk")} == {"health"}
 
 
 def test_furniture_the_book_does_not_know_is_named(measured):
