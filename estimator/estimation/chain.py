@@ -87,28 +87,37 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
 
 
 def room_work(plan: Plan, schedule: Schedule, solution: Solution) -> tuple[RoomWork, ...]:
-    """Return the work in every room, once for each strength it takes."""
-    rooms = {room.id: room for room in plan.rooms}
+    """Return the work in every room, once for each strength it takes.
+
+    A room where nothing is sprayed has a row without liquid, since the crew may walk through it.
+    """
+    doses: dict[str, list[Dose]] = {}
+    for dose in solution.doses:
+        doses.setdefault(dose.room, []).append(dose)
     measured = {room.room: room for room in schedule.rooms}
-    return tuple(_work(dose, rooms[dose.room], measured[dose.room]) for dose in solution.doses)
+    return tuple(
+        _work(room, measured[room.id], dose)
+        for room in plan.rooms
+        for dose in doses.get(room.id) or (None,)
+    )
 
 
-def _work(dose: Dose, room: Room, measured: RoomSchedule) -> RoomWork:
+def _work(room: Room, measured: RoomSchedule, dose: Dose | None) -> RoomWork:
     beyond = [opening.leads_to for opening in room.openings if opening.kind in _WALKED_THROUGH]
     return RoomWork(
         room=room.id,
         name=room.name,
         use=room.use,
         storey=room.storey,
-        floor_area=measured.floor_area,
+        floor_area=measured.floor_area if dose else 0.0,
         air=measured.volume,
-        sprayed=dose.gone_over,
-        passes=dose.passes,
-        volume=dose.volume,
-        strength=dose.strength,
-        contact_time=dose.contact_time,
-        dries_after=dose.dries_after,
-        wiped=dose.wiped,
+        sprayed=dose.gone_over if dose else 0.0,
+        passes=dose.passes if dose else 0,
+        volume=dose.volume if dose else 0.0,
+        strength=dose.strength if dose else 0.0,
+        contact_time=dose.contact_time if dose else 0.0,
+        dries_after=dose.dries_after if dose else 0.0,
+        wiped=dose.wiped if dose else 0.0,
         leads_to=tuple(other for other in beyond if other),
         leads_out=None in beyond,
     )

@@ -84,10 +84,11 @@ def parts(plan: Plan, schedule: Schedule, doubts: Sequence[Doubt], book: Book) -
             storey=storey,
             growth=growth,
             share=volume / total,
-            error=variance[storey, growth] ** 0.5 / volume if volume else 0.0,
+            error=variance[storey, growth] ** 0.5 / volume,
             scale_error=scales.get(storey, 0.0),
         )
         for (storey, growth), volume in sorted(liquid.items())
+        if volume
     )
 
 

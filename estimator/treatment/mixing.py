@@ -1,10 +1,10 @@
 """How the solution of one strength is made up, tank by tank."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from estimator.errors import TreatmentError
-from estimator.measures import CubicMetres, Kilograms, KilogramsPerCubicMetre
+from estimator.measures import CubicMetres, Kilograms, KilogramsPerCubicMetre, Ratio
 from estimator.treatment.dilution import (
     concentrate_needed,
     powder_per_volume,
@@ -16,6 +16,10 @@ from estimator.treatment.dilution import (
 )
 from estimator.treatment.product import Form, Product
 from estimator.treatment.solution import TankFill
+
+# Whole tablets may make the solution this much stronger than wanted before more water is added,
+# though some is then left over: 5 tablets for 4.26 (1175 ppm for 1000) are taken as they are.
+TOLERATED: Ratio = 1.25
 
 
 def tank_fills(
@@ -81,8 +85,9 @@ def _tablet_fills(
     """Return the fewest fills, of those with the least left over, of those the fewest tablets.
 
     The greatest volume of a fill grows ever more slowly with its tablets, so tablets spread evenly
-    make up the most; and what is left over because the label allows no stronger solution grows
-    with every tablet. The fewest tablets that suffice when spread evenly are therefore best.
+    make up the most; and what is left over because the solution must be no stronger grows with
+    every tablet. The fewest tablets that suffice when spread evenly are therefore best. A solution
+    much stronger than wanted is thinned as far as the tanks hold the water.
     """
 
     def greatest(tablets: int) -> CubicMetres:
@@ -105,7 +110,7 @@ def _tablet_fills(
             break
         tablets += 1
     counts = [each + 1] * more + [each] * (fills - more)
-    made = max(needed, tablets * per_tablet / most)
+    made = max(needed, tablets * per_tablet / min(most, TOLERATED * wanted))
     return tuple(
         TankFill(
             volume=volume,
@@ -113,18 +118,18 @@ def _tablet_fills(
             water=volume,
             strength=strength_obtained(count * per_tablet, volume),
         )
-        for count, volume in zip(counts, _equally_strong(counts, made, tank), strict=True)
+        for count, volume in zip(counts, _equally_strong(counts, made, greatest), strict=True)
     )
 
 
 def _equally_strong(
-    counts: Sequence[int], made: CubicMetres, tank: CubicMetres
+    counts: Sequence[int], made: CubicMetres, greatest: Callable[[int], CubicMetres]
 ) -> list[CubicMetres]:
     """Return the volume of each fill, so that all are equally strong as far as tanks hold them."""
     volumes: list[CubicMetres] = []
     tablets = sum(counts)
     for count in counts:
-        volumes.append(min(tank, made * count / tablets))
+        volumes.append(min(greatest(count), made * count / tablets))
         made -= volumes[-1]
         tablets -= count
     return volumes

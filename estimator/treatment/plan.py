@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from estimator.errors import QuantityError, TreatmentError
 from estimator.measures import (
@@ -57,17 +57,15 @@ def treat(
             "choose a product whose label does",
         )
     coats = _coats(schedule, zones, films, evaporation)
-    doses = [dose for room in schedule.rooms for dose in _doses(room, coats)]
+    doses = tuple(dose for room in schedule.rooms for dose in _doses(room, coats))
     mixes = _mixes(doses, product, tank)
-    rinsed = {mix.wanted for mix in mixes if _is_rinsed(mix, product)}
-    doses = [dose if dose.strength in rinsed else evolve(dose, wiped=0.0) for dose in doses]
     used = {zone for mix in mixes for zone in mix.zones}
     wetnesses = tuple(coat.wetness for coat in coats.values())
     return Solution(
         product=product.slug,
         product_label=product.label,
         zone_labels=tuple((zone.slug, zone.label) for zone in zones if zone.slug in used),
-        doses=tuple(doses),
+        doses=doses,
         mixes=mixes,
         wetness=wetnesses,
         unconfirmed=unconfirmed(product, mixes, doses),
@@ -179,8 +177,3 @@ def _mixes(doses: Sequence[Dose], product: Product, tank: CubicMetres) -> tuple[
             )
         )
     return tuple(mixes)
-
-
-def _is_rinsed(mix: Mix, product: Product) -> bool:
-    """Whether food surfaces are rinsed after the mix: always, unless the label says otherwise."""
-    return product.rinse_above is None or mix.strength > product.rinse_above

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.errors import TreatmentError
-from estimator.treatment.mixing import even_volumes, tank_fills
+from estimator.treatment.mixing import TOLERATED, even_volumes, tank_fills
 from estimator.treatment.product import Form, Product
 from estimator.treatment.solution import TankFill
 
@@ -185,8 +185,24 @@ def test_no_other_plan_has_fewer_fills_less_left_over_or_fewer_tablets(
     fills = tank_fills(needed, wanted, tablets(grams, most), tank * LITRE)
 
     assert len(fills) == best[0]
-    assert made(fills) - needed == pytest.approx(best[1], abs=1e-9)
     assert sum(fill.tablets for fill in fills) == best[2]
+    if best[2] * grams * GRAM / (needed + best[1]) <= TOLERATED * wanted:
+        assert made(fills) - needed == pytest.approx(best[1], abs=1e-9)
+
+
+@given(needed=volumes, wanted=strengths, tank=tanks)
+def test_only_a_full_tank_is_much_stronger_than_wanted(needed, wanted, tank):
+    for fill in tank_fills(needed, wanted, tablets(1.5), tank):
+        too_strong = fill.strength > TOLERATED * wanted * (1 + 1e-6)
+        assert not too_strong or fill.volume == pytest.approx(tank)
+
+
+def test_a_few_decilitres_for_toys_are_thinned_to_a_whole_tank():
+    # 1.5 g in 8 L is 188 ppm, where 50 ppm (common practice) in 0.2 L would have come out at 7500.
+    (fill,) = tank_fills(0.2 * LITRE, 0.05, tablets(1.5), 8 * LITRE)
+
+    assert fill.volume == 8 * LITRE
+    assert fill.strength == pytest.approx(0.1875)
 
 
 def test_a_product_may_be_strong_enough_to_be_refused_only_by_its_label():
