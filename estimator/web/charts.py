@@ -61,9 +61,9 @@ def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
             (("treated", one.treated), ("left alone", max(0.0, one.net - one.treated)))
         )
     ]
-    base = alt.Chart({"values": rows}).encode(
-        y=alt.Y("surface:N", sort=alt.SortField("all", "descending"), title=None)
-    )
+    largest_first = sorted(totals, key=lambda kind: -totals[kind].net)
+    order = [kind.value.capitalize() for kind in largest_first]
+    base = alt.Chart({"values": rows}).encode(y=alt.Y("surface:N", sort=order, title=None))
     bars = base.mark_bar(height={"band": 0.62}).encode(
         x=alt.X("area:Q", axis=None),
         color=alt.Color(

@@ -1,9 +1,15 @@
 """Papers and data to take away."""
 
+import json
 import re
+from collections.abc import Callable
 
 import streamlit as st
 
+from estimator.documents.quote_json import quote_to_dict
+from estimator.documents.quote_pdf import quote_pdf
+from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
@@ -11,13 +17,43 @@ from estimator.workflow.files import plan_text
 
 def downloads(session: Session, quote: Quote) -> None:
     """Offer every paper and file; each is made when it is asked for."""
-    plan = session.work.plan
-    name = re.sub(r"[^a-z0-9]+", "-", plan.title.lower()).strip("-") or "site"
+    plan, units = session.work.plan, session.units
     st.subheader("Take away")
+    papers: dict[tuple[str, str], Callable[[], str | bytes]] = {
+        ("Quote", "quote.pdf"): lambda: quote_pdf(plan, quote, units),
+        ("Work sheet", "work-sheet.pdf"): lambda: worksheet_pdf(plan, quote, units),
+        ("Workbook", "quote.xlsx"): lambda: quote_xlsx(quote, units),
+        ("Schedule", "schedule.csv"): lambda: schedule_csv(quote, units),
+        ("Plan", "plan.json"): lambda: plan_text(plan),
+        ("All figures", "quote.json"): lambda: _all_figures(quote),
+    }
+    with st.container(key="downloads", horizontal=True, gap="small"):
+        for (label, ending), make in papers.items():
+            _offer(plan.title, label, ending, make)
+
+
+def _offer(title: str, label: str, ending: str, make: Callable[[], str | bytes]) -> None:
+    site = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-") or "site"
+    kind = ending.rsplit(".", 1)[1]
     st.download_button(
-        "Plan (plan.json)",
-        lambda: plan_text(plan),
-        file_name=f"{name}.plan.json",
-        mime="application/json",
+        f"{label} · {kind.upper()}",
+        make,
+        file_name=f"{site}-{ending}",
+        mime=_KINDS[kind],
+        icon=":material/download:",
         on_click="ignore",
+        key=f"take-{ending}",
+        type="primary" if label == "Quote" else "secondary",
     )
+
+
+_KINDS = {
+    "pdf": "application/pdf",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+    "csv": "text/csv",
+    "json": "application/json",
+}
+
+
+def _all_figures(quote: Quote) -> str:
+    return json.dumps(quote_to_dict(quote), indent=1, ensure_ascii=False, allow_nan=False)

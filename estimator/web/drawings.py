@@ -1,37 +1,77 @@
-"""Drawings of the plan: over its picture, or coloured by strength."""
+"""Drawings of the plan: over the picture it was read from, or drawn anew."""
 
 import streamlit as st
 
+from estimator.documents.colouring import ColourBy
 from estimator.documents.drawing import plan_svg
-from estimator.web.state import Session
+from estimator.documents.overlay import overlay_png
+from estimator.errors import EstimatorError
+from estimator.intake.pictures import open_bytes
+from estimator.plan.storey import Storey
+from estimator.web.state import Picture, Session
+from estimator.web.wording import plain
+
+_OVER, _DRAWN = "On the picture", "Drawn anew"
 
 
-def plan_drawing(session: Session, *, over_picture: bool = False) -> None:
-    """Show the rooms of a storey, over the picture they were read from where there is one."""
-    storey = _storey(session)
-    with st.container(key="drawing"):
-        st.image(_svg(session, storey), width="stretch", alt="The plan, room by room")
-
-
-def _svg(session: Session, storey: int) -> str:
-    units, quote = session.units, session.quote
-    return session.once(
-        ("svg", storey, units), lambda: plan_svg(session.work.plan, quote, units, storey)
+def plan_over_picture(session: Session) -> None:
+    """Show the rooms over the picture they were read from, or drawn anew where there is none."""
+    storey = _chosen_storey(session)
+    picture = session.work.picture
+    if picture is None or storey.source is None or storey.source.file != picture.name:
+        _drawing(session, storey, ColourBy.USE)
+        return
+    chosen = st.segmented_control(
+        "Drawing",
+        [_OVER, _DRAWN],
+        default=_OVER,
+        required=True,
+        key="drawing-kind",
+        label_visibility="collapsed",
     )
+    if chosen == _DRAWN:
+        _drawing(session, storey, ColourBy.USE)
+        return
+    try:
+        png = session.once(("overlay", storey.number), lambda: _overlay(session, picture, storey))
+    except EstimatorError as error:
+        st.error(plain(str(error)))
+        return
+    with st.container(key="drawing"):
+        st.image(png, width="stretch", alt="The rooms over the picture they were read from")
 
 
-def _storey(session: Session) -> int:
-    storeys = session.work.plan.storeys
+def plan_by_strength(session: Session) -> None:
+    """Show the rooms coloured by the strength of the solution they take."""
+    _drawing(session, _chosen_storey(session), ColourBy.STRENGTH)
+
+
+def _overlay(session: Session, picture: Picture, storey: Storey) -> bytes:
+    pixels = open_bytes(picture.content, picture.name, picture.page).pixels
+    return overlay_png(pixels, session.work.plan, storey.number)
+
+
+def _drawing(session: Session, storey: Storey, by: ColourBy) -> None:
+    plan, quote, units = session.work.plan, session.quote, session.units
+    svg = session.once(
+        ("svg", storey.number, units, by),
+        lambda: plan_svg(plan, quote, units, storey.number, by=by),
+    )
+    with st.container(key="drawing"):
+        st.image(svg, width="stretch", alt="The plan, room by room")
+
+
+def _chosen_storey(session: Session) -> Storey:
+    storeys = {storey.number: storey for storey in session.work.plan.storeys}
     if len(storeys) == 1:
-        return storeys[0].number
-    names = {storey.number: storey.name or f"Storey {storey.number}" for storey in storeys}
+        return session.work.plan.storeys[0]
     chosen = st.segmented_control(
         "Storey",
-        list(names),
-        default=storeys[0].number,
+        list(storeys),
+        default=min(storeys),
         required=True,
-        format_func=names.__getitem__,
+        format_func=lambda number: storeys[number].name or f"Storey {number}",
         key=f"storey-{session.edition}",
         label_visibility="collapsed",
     )
-    return chosen if chosen is not None else storeys[0].number
+    return storeys[min(storeys) if chosen is None else chosen]

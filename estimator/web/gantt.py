@@ -6,6 +6,7 @@ from typing import Any
 import altair as alt
 
 from estimator.documents.palette import ALARM, DOUBT, HAIRLINE, INK, MUTED, PAPER, STRENGTH_RAMP
+from estimator.measures import Seconds
 from estimator.quantities import shown_duration
 from estimator.visit.timetable import Step, Timetable
 from estimator.web.charts import Layers
@@ -13,14 +14,14 @@ from estimator.web.charts import Layers
 _COLOURS = {
     Step.ARRIVE: "#b9b3a6",
     Step.MIX: "#8d98a5",
-    Step.PREPARE: STRENGTH_RAMP[1],
+    Step.PREPARE: "#c9b98f",
     Step.SPRAY: STRENGTH_RAMP[4],
     Step.REFILL: MUTED,
     Step.BATTERY: INK,
-    Step.CONTACT: STRENGTH_RAMP[0],
+    Step.CONTACT: STRENGTH_RAMP[1],
     Step.WIPE: DOUBT,
     Step.AIR: "#dbe2ee",
-    Step.UNMASK: STRENGTH_RAMP[2],
+    Step.UNMASK: "#8f7f52",
     Step.LEAVE: "#b9b3a6",
 }
 _ROW = 30
@@ -33,7 +34,7 @@ def by_person(timetable: Timetable, names: Mapping[str, str]) -> Layers:
     """Return a row for each member of the crew."""
     rows = [row for row in _rows(timetable, names) if row["person"]]
     order = [f"Person {number}" for number in range(1, timetable.crew + 1)]
-    return _chart(rows, "who", order, timetable)
+    return _chart(rows, "who", order, timetable.on_site)
 
 
 def by_room(timetable: Timetable, names: Mapping[str, str]) -> Layers:
@@ -53,7 +54,8 @@ def by_room(timetable: Timetable, names: Mapping[str, str]) -> Layers:
             tooltip=[alt.Tooltip("room:N"), alt.Tooltip("because:N", title="back no sooner, for")],
         )
     )
-    return alt.layer(_chart(rows, "room", order, timetable), marks)
+    until = max([row["end"] * 60 for row in rows] + [one.at for one in timetable.reentry])
+    return alt.layer(_chart(rows, "room", order, until), marks)
 
 
 def _rows(timetable: Timetable, names: Mapping[str, str]) -> list[dict[str, Any]]:
@@ -71,8 +73,7 @@ def _rows(timetable: Timetable, names: Mapping[str, str]) -> list[dict[str, Any]
     ]
 
 
-def _chart(rows: list[dict[str, Any]], row: str, order: list[str], timetable: Timetable) -> Layers:
-    ends = [task.end for task in timetable.tasks] + [one.at for one in timetable.reentry]
+def _chart(rows: list[dict[str, Any]], row: str, order: list[str], until: Seconds) -> Layers:
     steps = [step for step in Step if any(one["step"] == step.value for one in rows)]
     bars = (
         alt.Chart({"values": rows})
@@ -81,7 +82,7 @@ def _chart(rows: list[dict[str, Any]], row: str, order: list[str], timetable: Ti
             x=alt.X(
                 "start:Q",
                 title="hours and minutes from arrival",
-                scale=alt.Scale(domain=[0, max(ends, default=60) / 60], nice=False),
+                scale=alt.Scale(domain=[0, until / 60], nice=False),
                 axis=alt.Axis(
                     grid=True,
                     gridColor=HAIRLINE,

@@ -6,7 +6,7 @@ from streamlit.navigation.page import StreamlitPage
 from estimator.quantities import Units
 from estimator.web.screens import plan, quote, solution, surfaces, visit
 from estimator.web.state import Session, current, switch_units
-from estimator.web.theme import STYLE_SHEET
+from estimator.web.theme import ICON, STYLE_SHEET
 from estimator.web.totals import totals_strip
 from estimator.web.wording import plain
 
@@ -15,7 +15,7 @@ _UNIT_NAMES = {Units.METRIC: "Metric", Units.US: "US"}
 
 def run() -> None:
     """Run the app once, as Streamlit does after every action of the user."""
-    st.set_page_config(page_title="Estimator", page_icon=":material/floor:", layout="wide")
+    st.set_page_config(page_title="Estimator", page_icon=str(ICON), layout="wide")
     st.html(STYLE_SHEET)
     steps = (
         st.Page(plan.show, title="Plan", url_path="plan", default=True),
@@ -26,7 +26,7 @@ def run() -> None:
     )
     screen = st.navigation(list(steps), position="hidden")
     session = current()
-    _head(session, steps)
+    _head(session, screen, steps)
     totals_strip(session)
     if session.problem:
         st.error(plain(session.problem))
@@ -35,15 +35,17 @@ def run() -> None:
     _next(screen, steps)
 
 
-def _head(session: Session, steps: tuple[StreamlitPage, ...]) -> None:
+def _head(session: Session, screen: StreamlitPage, steps: tuple[StreamlitPage, ...]) -> None:
     with st.container(
         key="head", horizontal=True, vertical_alignment="center", horizontal_alignment="distribute"
     ):
         with st.container(key="site", width="content"):
             st.header(plain(session.work.plan.title or "Untitled site"), anchor=False)
         with st.container(key="steps", horizontal=True, gap="xxsmall", width="content"):
-            for number, step in enumerate(steps, start=1):
-                st.page_link(step, label=f"{number} {step.title}")
+            for step in steps:
+                place = "step-here" if step is screen else f"step-{step.title}"
+                with st.container(key=place, width="content"):
+                    st.page_link(step)
         with st.container(key="switches", width="content"):
             _units_switch(session)
 

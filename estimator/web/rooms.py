@@ -32,7 +32,7 @@ def room_table(session: Session) -> None:
         column_config=_columns(session.work.book.surfaces),
         on_change=_take_corrections,
         args=(session, key),
-        height=min(36 * len(table) + 40, 560),
+        height=min(36 * (len(table) + 1) + 3, 579),
         row_height=36,
     )
     picked = _picked(session, key)
@@ -42,7 +42,7 @@ def room_table(session: Session) -> None:
             icon=":material/delete:",
             disabled=not picked,
             on_click=_delete,
-            args=(session, picked),
+            args=(session, key),
             help="Pick rooms in the first column.",
         )
         st.button(
@@ -50,7 +50,7 @@ def room_table(session: Session) -> None:
             icon=":material/join_inner:",
             disabled=len(picked) < 2,
             on_click=_merge,
-            args=(session, picked),
+            args=(session, key),
             help="Pick two rooms or more that share a wall; the first keeps its name.",
         )
         st.caption("Type a height as you say it: 2.7 m, 9 ft, 8' 6\".")
@@ -121,10 +121,10 @@ def _rows(session: Session) -> list[dict[str, Any]]:
 def _columns(book: SurfaceBook) -> dict[str, Any]:
     config = st.column_config
     return {
-        PICKED: config.CheckboxColumn(PICKED, width=46),
-        NAME: config.TextColumn(NAME, width="medium", max_chars=80),
+        PICKED: config.CheckboxColumn(PICKED, width=64),
+        NAME: config.TextColumn(NAME, width=150, max_chars=80),
         USE: config.SelectboxColumn(
-            USE, options=[use.label for use in book.uses], required=True, width="small"
+            USE, options=[use.label for use in book.uses], required=True, width=130
         ),
         HEIGHT: config.TextColumn(
             HEIGHT, width=80, max_chars=30, help="Empty for the usual height of the use."
@@ -169,7 +169,9 @@ def _picked(session: Session, key: str) -> tuple[str, ...]:
     return tuple(rooms[row].id for row, cells in sorted(typed.items()) if cells.get(PICKED))
 
 
-def _delete(session: Session, picked: tuple[str, ...]) -> None:
+def _delete(session: Session, key: str) -> None:
+    picked = _picked(session, key)
+
     def without(plan: Plan) -> Plan:
         for room_id in picked:
             plan = removed(plan, room_id)
@@ -178,5 +180,6 @@ def _delete(session: Session, picked: tuple[str, ...]) -> None:
     session.correct(without)
 
 
-def _merge(session: Session, picked: tuple[str, ...]) -> None:
+def _merge(session: Session, key: str) -> None:
+    picked = _picked(session, key)
     session.correct(lambda plan: merged(plan, picked))

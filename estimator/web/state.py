@@ -24,11 +24,13 @@ FIRST_SAMPLE = "larkfield-family-home"
 
 @frozen(kw_only=True)
 class Picture:
-    """A file that a plan was read from."""
+    """A page of a file that a plan was read from; ``dpi`` is None when nobody knows."""
 
     name: str
     content: bytes
     page: int = 1
+    pages: int = 1
+    dpi: float | None = None
 
 
 @frozen(kw_only=True, eq=False)
@@ -50,13 +52,16 @@ class Session:
     problem
         The sentence that says why the last change was refused.
     edition
-        Counts changes that tables of the screen must start anew after.
+        Counts what tables and fields of the screen must start anew after.
+    step
+        Counts changes, made, undone or made again.
     """
 
     work: Work
     units: Units
     problem: str = ""
     edition: int = 0
+    step: int = 0
     _past: list[Work] = Factory(list)
     _future: list[Work] = Factory(list)
     _made_for: Work | None = None
@@ -80,6 +85,7 @@ class Session:
         self._future.clear()
         self.work = changed
         self.edition += anew
+        self.step += 1
         return True
 
     def correct(self, correction: Callable[[Plan], Plan], *, anew: bool = True) -> bool:
@@ -143,6 +149,7 @@ class Session:
             there.append(self.work)
             self.work = here.pop()
             self.edition += 1
+            self.step += 1
 
 
 def current() -> Session:
@@ -166,10 +173,6 @@ def switch_units(units: Units) -> None:
 def _first() -> Session:
     book = standard_book()
     shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
-    work = Work(
-        plan=shown.truth(),
-        book=book,
-        job=usual_job(book),
-        picture=Picture(name=shown.picture.name, content=shown.picture.read_bytes()),
-    )
+    picture = Picture(name=shown.picture.name, content=shown.picture.read_bytes())
+    work = Work(plan=shown.truth(), book=book, job=usual_job(book), picture=picture)
     return Session(work=work, units=preferences().units)

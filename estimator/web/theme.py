@@ -5,6 +5,7 @@ from pathlib import Path
 from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, INK, PAPER, WHITE
 
 STYLE_SHEET = Path(__file__).with_name("style.css")
+ICON = Path(__file__).with_name("icon.svg")
 
 LARGEST_UPLOAD_MB = 100
 
@@ -12,6 +13,7 @@ _OPTIONS = {
     "browser.gatherUsageStats": "false",
     "client.showErrorDetails": "none",
     "client.toolbarMode": "minimal",
+    "server.address": "localhost",
     "server.fileWatcherType": "none",
     "server.maxUploadSize": str(LARGEST_UPLOAD_MB),
     "theme.base": "light",

@@ -40,7 +40,11 @@ def _figures(quote: Quote, session: Session) -> tuple[tuple[str, str, str], ...]
             f"{counted(timetable.crew, 'person', 'people')} · "
             f"{shown_duration(timetable.person_time)} of work",
         ),
-        ("Price", str(quote.price.total), f"likely {quote.range.p10} to {quote.range.p90}"),
+        (
+            "Price",
+            str(quote.price.total),
+            f"likely {quote.range.p10.amount:,.0f} to {quote.range.p90.amount:,.0f}",
+        ),
     )
 
 

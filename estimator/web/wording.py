@@ -1,6 +1,8 @@
 """User text made safe to show, and words for figures."""
 
 import re
+from collections import Counter
+from collections.abc import Mapping
 from decimal import Decimal
 
 _MARKS = re.compile(r"([\\`*_{}\[\]()#+\-.!|~<>$:^=&\"'/])")
@@ -22,6 +24,21 @@ def counted(count: int, one: str, many: str = "") -> str:
     ('1 room', '1,200 rooms', '2 tank fills')
     """
     return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+def told_apart(names: Mapping[str, str]) -> dict[str, str]:
+    """Return the names of rooms by id, numbered where several are the same.
+
+    >>> told_apart({"a": "Office", "b": "Hall", "c": "Office"})
+    {'a': 'Office 1', 'b': 'Hall', 'c': 'Office 2'}
+    """
+    alike = Counter(names.values())
+    seen: Counter[str] = Counter()
+    apart = {}
+    for room, name in names.items():
+        seen[name] += 1
+        apart[room] = f"{name} {seen[name]}" if alike[name] > 1 else name
+    return apart
 
 
 def figure(value: Decimal) -> str:

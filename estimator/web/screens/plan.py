@@ -3,8 +3,8 @@
 import streamlit as st
 from attrs import evolve
 
-from estimator.web.drawings import plan_drawing
-from estimator.web.opening import opening_panel
+from estimator.web.drawings import plan_over_picture
+from estimator.web.opening import opening_panel, page_choice
 from estimator.web.rooms import room_table
 from estimator.web.scale import scale_panel
 from estimator.web.state import Session, current
@@ -17,7 +17,8 @@ def show() -> None:
     _tools(session)
     drawing, table = st.columns([11, 9], gap="large")
     with drawing:
-        plan_drawing(session, over_picture=True)
+        page_choice(session)
+        plan_over_picture(session)
         _scale_line(session)
     with table:
         _title(session)
@@ -27,13 +28,9 @@ def show() -> None:
 
 def _tools(session: Session) -> None:
     with st.container(key="tools", horizontal=True):
-        with st.popover(
-            "Open a plan", icon=":material/folder_open:", key=f"open-{session.edition}"
-        ):
+        with st.popover("Open a plan", icon=":material/folder_open:", key=f"open-{session.step}"):
             opening_panel(session)
-        with st.popover(
-            "Set the scale", icon=":material/straighten:", key=f"scale-{session.edition}"
-        ):
+        with st.popover("Set the scale", icon=":material/straighten:", key=f"scale-{session.step}"):
             scale_panel(session)
         st.button(
             "Undo",
@@ -69,8 +66,9 @@ def _title(session: Session) -> None:
 def _scale_line(session: Session) -> None:
     for storey in session.work.plan.storeys:
         if storey.scale:
-            sure = f"lengths within about {storey.scale.relative_error:.1%}"
-            st.caption(f"Scale: {plain(storey.scale.basis)}; {sure}.")
+            error = storey.scale.relative_error
+            within = f"; lengths within about {error:.1%}" if error else ""
+            st.caption(f"Scale: {plain(storey.scale.basis)}{within}.")
         elif storey.source:
             st.caption("Scale: not set yet, so nothing has a size.")
 

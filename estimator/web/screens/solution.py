@@ -20,7 +20,7 @@ from estimator.treatment.product import Form
 from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
 from estimator.web.cautions import caution_panel, unconfirmed_panel
-from estimator.web.drawings import plan_drawing
+from estimator.web.drawings import plan_by_strength
 from estimator.web.state import Session, Work, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain
@@ -36,7 +36,7 @@ def show() -> None:
     with left:
         _mixes(quote, session)
         st.subheader("Where it goes")
-        plan_drawing(session)
+        plan_by_strength(session)
         _wetness(quote, session)
     with right:
         _choices(quote, session)
@@ -45,14 +45,14 @@ def show() -> None:
 
 
 def _mixes(quote: Quote, session: Session) -> None:
-    units = session.units
+    units, product = session.units, session.work.book.product(quote.solution.product).label
     for number, mix in enumerate(quote.solution.mixes):
         with st.container(key=f"mix-{number}", border=True):
             with st.container(horizontal=True, gap="large"):
                 for label, value, note in (
                     ("Strength", shown_concentration(mix.wanted), _obtained(mix)),
                     ("To spray", shown_volume(mix.needed, units), _left_over(mix, session)),
-                    ("Product", _dose(mix, session), "into water, not water onto it"),
+                    ("Product", _dose(mix, session), product),
                     (
                         "Tank fills",
                         f"{len(mix.fills)}",
@@ -66,8 +66,9 @@ def _mixes(quote: Quote, session: Session) -> None:
                 [_fill(number, fill, session) for number, fill in enumerate(mix.fills, start=1)],
                 words=("Fill",),
             )
-    for warning in quote.solution.warnings:
-        st.caption(plain(warning))
+    if quote.solution.warnings:
+        with st.container(key="warnings"):
+            st.markdown("\n".join(f"- {plain(one)}" for one in quote.solution.warnings))
 
 
 def _obtained(mix: Mix) -> str:
@@ -75,6 +76,8 @@ def _obtained(mix: Mix) -> str:
 
 
 def _left_over(mix: Mix, session: Session) -> str:
+    if not mix.left_over:
+        return "nothing left over"
     return f"{shown_volume(mix.left_over, session.units)} left over"
 
 

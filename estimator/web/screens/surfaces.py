@@ -11,7 +11,7 @@ from estimator.surfaces.totals import by_kind, total
 from estimator.web.charts import area_chart, drawn
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
-from estimator.web.wording import plain
+from estimator.web.wording import plain, told_apart
 
 _PARTS = {
     "floors": "Floors",
@@ -67,6 +67,7 @@ def _scope(session: Session) -> None:
         default=[part for part in _PARTS if getattr(scope, part)],
         format_func=_PARTS.__getitem__,
         key=parts_key,
+        wrap=True,
         on_change=take_parts,
     )
     st.text_input(
@@ -116,10 +117,9 @@ def _rooms(quote: Quote, session: Session) -> None:
 
 def _one_room(quote: Quote, session: Session) -> None:
     rooms = {room.room: room for room in quote.schedule.rooms}
+    names = told_apart({room.room: room.name for room in quote.schedule.rooms})
     with st.expander("Every surface of one room"):
-        chosen = st.selectbox(
-            "Room", list(rooms), format_func=lambda room_id: rooms[room_id].name, key="one-room"
-        )
+        chosen = st.selectbox("Room", list(rooms), format_func=names.__getitem__, key="one-room")
         if chosen is None:
             return
         room, units = rooms[chosen], session.units

@@ -11,6 +11,7 @@ from estimator.web.charts import drawn
 from estimator.web.gantt import by_person, by_room
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
+from estimator.web.wording import plain, told_apart
 
 MOST_PEOPLE = 20
 
@@ -23,7 +24,7 @@ def show() -> None:
     quote = session.quote
     if not quote:
         return
-    names = {room.room: room.name for room in quote.schedule.rooms}
+    names = told_apart({room.room: room.name for room in quote.schedule.rooms})
     left, right = st.columns([13, 7], gap="large")
     with left:
         st.subheader("Who does what")
@@ -49,12 +50,17 @@ def _order(quote: Quote, names: dict[str, str]) -> None:
                 "Back no sooner than": f"{shown_duration(back[room].at)} after arrival"
                 if room in back
                 else "as the label says",
-                "Because of": back[room].because if room in back else "",
             }
             for number, room in enumerate(dict.fromkeys(quote.timetable.order), start=1)
         ],
-        words=("Room", "Because of"),
+        words=("Room",),
     )
+    rooms_of: dict[str, list[str]] = {}
+    for one in quote.timetable.reentry:
+        rooms_of.setdefault(one.because, []).append(names[one.room])
+    for because, rooms in rooms_of.items():
+        where = "Every room" if len(rooms) == len(back) else ", ".join(rooms)
+        st.caption(f"{plain(where)}: {plain(because)}.")
 
 
 def _choices(session: Session) -> None:
