@@ -31,10 +31,12 @@ from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_p
 from estimator.quantities import Units
 
 REGULAR, BOLD = "Estimator", "Estimator-Bold"
-MARGIN = 15 * mm
-_FOOT = 10 * mm
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:m²|ft²|m|ft|L|mL|US|g|kg|ppm|h|min|s)\b)")
-_AFTER_CURRENCY = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)")
+MARGIN = 13 * mm
+_FOOT = 6 * mm
+_GAP = 6 * mm
+_MEASURE = re.compile(
+    r"\d (?:m²|ft²|m|ft|L|mL|US gal|US fl oz|g|kg|oz|lb|ppm|h \d+ min|h|min|s)\b|\b[A-Z]{3} \d"
+)
 
 
 @cache
@@ -79,8 +81,8 @@ def text(words: str, look: ParagraphStyle) -> Paragraph:
 
     A number stays on one line with its unit.
     """
-    joined = _BEFORE_UNIT.sub("\u00a0", legible(words))
-    return Paragraph(escape(_AFTER_CURRENCY.sub("\u00a0", joined)), look)
+    joined = _MEASURE.sub(lambda found: found[0].replace(" ", "\u00a0"), legible(words))
+    return Paragraph(escape(joined), look)
 
 
 def heading(words: str) -> Paragraph:
@@ -129,7 +131,8 @@ def table(
         ]
         for at, row in enumerate(rows)
     ]
-    top = [[cell(words, at, strong=False, head=True) for at, words in enumerate(head)]][: len(head)]
+    top = [[cell(words, at, strong=False, head=True) for at, words in enumerate(head)]]
+    top = top if head else []
     commands: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
@@ -152,13 +155,13 @@ def table(
     )
 
 
-def columns(left: Sequence[Flowable], right: Sequence[Flowable], units: Units) -> Table:
-    """Return two columns side by side."""
-    gap = 6 * mm
-    half = (content_width(units) - gap) / 2
+def columns(
+    left: Sequence[Flowable], right: Sequence[Flowable], units: Units, *, share: float = 0.5
+) -> Table:
+    """Return two columns side by side, the left one with a share of the width."""
     return Table(
         [[list(left), "", list(right)]],
-        colWidths=[half, gap, half],
+        colWidths=[column_width(units, share), _GAP, column_width(units, 1 - share)],
         style=TableStyle(
             [
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -172,9 +175,9 @@ def columns(left: Sequence[Flowable], right: Sequence[Flowable], units: Units) -
     )
 
 
-def half_width(units: Units) -> float:
-    """Return the width of one of two columns."""
-    return (content_width(units) - 6 * mm) / 2
+def column_width(units: Units, share: float = 0.5) -> float:
+    """Return the width of one of two columns that has a share of it."""
+    return share * (content_width(units) - _GAP)
 
 
 class Drawing(Flowable):

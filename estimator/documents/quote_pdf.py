@@ -21,9 +21,9 @@ from estimator.documents.lettering import legible
 from estimator.documents.palette import MUTED
 from estimator.documents.paper import (
     Drawing,
+    column_width,
     columns,
     content_width,
-    half_width,
     heading,
     printed,
     style,
@@ -51,11 +51,14 @@ from estimator.quantities import (
 from estimator.quote.quote import Quote
 from estimator.surfaces.totals import by_kind
 
-_PLAN_HEIGHTS = (215.0, 180.0, 150.0)
+_PLAN_HEIGHTS = (240.0, 200.0, 165.0, 135.0)
 """Heights of the plan in points, tried in turn until all stands on one page."""
 
+_PLAN_SHARE = 0.6
+"""Share of the width that the plan takes where all stands on one page."""
+
 _BODY = 7.6
-_SMALL = 6.6
+_SMALL = 6.3
 _ASIDE = re.compile(r" \(.*?\)|;.*")
 """What a client need not read: the source of a reason, and what is said once for all rooms."""
 
@@ -85,13 +88,31 @@ def _printed(quote: Quote, units: Units, story: Iterable[Flowable]) -> tuple[byt
 
 
 def _on_one_page(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
-    yield from _offer(plan, quote, units, height)
-    yield from _terms(quote)
-    yield KeepTogether([_acceptance(units), Spacer(1, 5), _provenance(quote)])
+    yield from _opening(quote, units)
+    beside, half = column_width(units, 1 - _PLAN_SHARE), column_width(units)
+    yield columns(
+        _drawings(plan, quote, units, column_width(units, _PLAN_SHARE), height),
+        [*_solution(quote, units, beside), Spacer(1, 7), *_price(quote, beside)],
+        units,
+        share=_PLAN_SHARE,
+    )
+    yield Spacer(1, 5)
+    rests_on = _assumptions(quote)
+    yield columns(_treated(quote, units, half), [*_visit(quote), Spacer(1, 5), *rests_on], units)
+    yield Spacer(1, 4)
+    yield from _balanced(_cautions(quote))
+    yield KeepTogether([_acceptance(units), Spacer(1, 4), _provenance(quote)])
 
 
 def _on_more_pages(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
-    yield from _offer(plan, quote, units, max(_PLAN_HEIGHTS))
+    yield from _opening(quote, units)
+    half = column_width(units)
+    yield from _drawings(plan, quote, units, content_width(units), _PLAN_HEIGHTS[0])
+    yield Spacer(1, 5)
+    right = [*_solution(quote, units, half), Spacer(1, 7), *_price(quote, half)]
+    yield columns(_treated(quote, units, half), right, units)
+    yield Spacer(1, 5)
+    yield from _visit(quote)
     yield Spacer(1, 4)
     yield text(
         "The assumptions and cautions on the pages that follow are part of this quote.",
@@ -99,12 +120,12 @@ def _on_more_pages(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]
     )
     yield _acceptance(units)
     yield PageBreak()
-    yield from _terms(quote)
+    yield from _balanced([*_assumptions(quote), *_cautions(quote)])
     yield Spacer(1, 8)
     yield _provenance(quote)
 
 
-def _offer(plan: Plan, quote: Quote, units: Units, plan_height: float) -> Iterator[Flowable]:
+def _opening(quote: Quote, units: Units) -> Iterator[Flowable]:
     yield from page_head("QUOTE", quote, units)
     if quote.provisional:
         said = " ".join(quote.solution.unconfirmed)
@@ -124,30 +145,21 @@ def _offer(plan: Plan, quote: Quote, units: Units, plan_height: float) -> Iterat
         units,
     )
     yield Spacer(1, 7)
-    yield from _drawings(plan, quote, units, plan_height)
-    yield Spacer(1, 5)
-    right = [*_solution(quote, units), Spacer(1, 7), *_price(quote, units)]
-    yield columns(_treated(quote, units), right, units)
-    yield Spacer(1, 5)
-    yield from _visit(quote)
-    yield Spacer(1, 4)
 
 
-def _drawings(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
-    """Yield a drawing for every storey with rooms, two side by side."""
-    used = [storey for storey in plan.storeys if any(r.storey == storey.number for r in plan.rooms)]
-    wide = content_width(units) if len(used) == 1 else half_width(units)
-    drawings = []
+def _drawings(plan: Plan, quote: Quote, units: Units, wide: float, height: float) -> list[Flowable]:
+    """Return a drawing for every storey with rooms, one under the other."""
+    numbers = {room.storey for room in plan.rooms}
+    used = [storey for storey in plan.storeys if storey.number in numbers]
+    drawings: list[Flowable] = []
     for storey in used:
-        scene = plan_scene(plan, quote, units, storey.number, width=wide, height=height, text=7.6)
+        scene = plan_scene(
+            plan, quote, units, storey.number, width=wide, height=height / len(used), text=7.4
+        )
         if len(used) > 1:
             scene = _named(scene, legible(storey.name) or f"Storey {storey.number}")
         drawings.append(Drawing(scene))
-    if len(drawings) == 1:
-        yield drawings[0]
-    for at in range(0, len(drawings) if len(drawings) > 1 else 0, 2):
-        pair = drawings[at : at + 2]
-        yield columns(pair[:1], pair[1:], units)
+    return drawings
 
 
 def _named(scene: Scene, name: str) -> Scene:
@@ -160,20 +172,19 @@ def _named(scene: Scene, name: str) -> Scene:
     )
 
 
-def _treated(quote: Quote, units: Units) -> list[Flowable]:
+def _treated(quote: Quote, units: Units, wide: float) -> list[Flowable]:
     totals = by_kind(quote.schedule)
     rows = [
         (
             KIND_WORDS[kind][:1].upper() + KIND_WORDS[kind][1:],
             shown_area(totals[kind].net, units),
-            shown_area(totals[kind].treated, units) if totals[kind].treated else "–",
+            shown_area(totals[kind].treated, units),
         )
         for kind in KIND_WORDS
-        if kind in totals and totals[kind].gross
+        if kind in totals and totals[kind].treated
     ]
-    net = sum(total.net for total in totals.values())
-    rows.append(("All", shown_area(net, units), shown_area(quote.schedule.treated, units)))
-    wide = half_width(units)
+    net = sum(total.net for total in totals.values() if total.treated)
+    rows.append(("Together", shown_area(net, units), shown_area(quote.schedule.treated, units)))
     return [
         heading("What is treated"),
         text(scope_words(quote, units), style(_BODY, spaceAfter=3)),
@@ -187,8 +198,7 @@ def _treated(quote: Quote, units: Units) -> list[Flowable]:
     ]
 
 
-def _solution(quote: Quote, units: Units) -> list[Flowable]:
-    wide = half_width(units)
+def _solution(quote: Quote, units: Units, wide: float) -> list[Flowable]:
     rows = [
         (
             f"{shown_concentration(mix.wanted)} {zones_words(mix, quote.solution)}",
@@ -236,8 +246,8 @@ def _visit(quote: Quote) -> Iterator[Flowable]:
     yield text(" ".join(said), style(_BODY))
 
 
-def _price(quote: Quote, units: Units) -> list[Flowable]:
-    price, wide = quote.price, half_width(units)
+def _price(quote: Quote, wide: float) -> list[Flowable]:
+    price = quote.price
     charge = "Treatment as described" + (" (minimum charge)" if price.at_minimum else "")
     rows = [
         (charge, str(price.charge)),
@@ -256,15 +266,19 @@ def _price(quote: Quote, units: Units) -> list[Flowable]:
     ]
 
 
-def _terms(quote: Quote) -> Iterator[Flowable]:
-    parts: list[Flowable] = []
-    if quote.assumptions:
-        parts += [heading("Assumed"), *bullets(assumed_words(quote), _SMALL)]
-    if quote.cautions:
-        said = (caution.text for caution in quote.cautions)
-        parts += [heading("To be observed"), *bullets(said, _SMALL)]
-    if parts:
-        yield BalancedColumns(parts, nCols=2, innerPadding=14)
+def _assumptions(quote: Quote) -> list[Flowable]:
+    said = assumed_words(quote)
+    return [heading("Assumed"), *bullets(said, _SMALL)] if said else []
+
+
+def _cautions(quote: Quote) -> list[Flowable]:
+    said = [caution.text for caution in quote.cautions]
+    return [heading("To be observed"), *bullets(said, _SMALL)] if said else []
+
+
+def _balanced(parts: list[Flowable]) -> list[Flowable]:
+    """Return parts in two columns of about equal length."""
+    return [BalancedColumns(parts, nCols=2, innerPadding=14)] if parts else []
 
 
 def _acceptance(units: Units) -> Flowable:

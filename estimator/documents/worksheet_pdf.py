@@ -27,7 +27,21 @@ _WEAR = "protective-wear"
 """Slug of the caution that stands above all others on this sheet."""
 
 _LINE = "______"
-_ROOM_WIDTHS = (0.035, 0.055, 0.16, 0.085, 0.05, 0.1, 0.1, 0.075, 0.145, 0.07, 0.075, 0.05)
+_ROOM_COLUMNS = {
+    "": 0.035,
+    "Start": 0.05,
+    "Room": 0.165,
+    "Strength": 0.085,
+    "Tank": 0.05,
+    "Spray": 0.105,
+    "Surface": 0.09,
+    "Keep wet": 0.07,
+    "Wipe, rinse": 0.165,
+    "Closed until": 0.07,
+    "Used": 0.065,
+    "Done": 0.05,
+}
+"""Headings with their shares of the width."""
 
 
 def worksheet_pdf(plan: Plan, quote: Quote, units: Units) -> bytes:
@@ -117,7 +131,6 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     several = len(plan.storeys) > 1
     floors = {room.room: f" ({_storey(plan, room.storey)})" for room in quote.schedule.rooms}
     wide = content_width(units)
-    liquid = "L" if units is Units.METRIC else "gal"
 
     def row(number: int, stop: Stop) -> tuple[str, ...]:
         first, last = stop.tanks
@@ -138,45 +151,16 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
         )
 
     yield table(
-        (
-            "",
-            "Start",
-            "Room",
-            "Strength",
-            "Tank",
-            "Spray",
-            "Surface",
-            "Keep wet",
-            "Wipe, rinse",
-            "Closed until",
-            f"Used ({liquid})",
-            "Done",
-        ),
+        tuple(_ROOM_COLUMNS),
         [row(number, stop) for number, stop in enumerate(stops(quote), 1)],
-        [
-            share * wide
-            for share in (
-                0.04,
-                0.065,
-                0.2,
-                0.095,
-                0.055,
-                0.08,
-                0.1,
-                0.085,
-                0.08,
-                0.075,
-                0.075,
-                0.05,
-            )
-        ],
-        size=7.6,
+        [share * wide for share in _ROOM_COLUMNS.values()],
+        size=7.4,
     )
 
 
 def _wiped(quote: Quote, stop: Stop) -> str:
     """Return what is wiped and rinsed in a room because food touches it."""
-    return ", ".join(
+    return "; ".join(
         dict.fromkeys(
             surface.label
             for room in quote.schedule.rooms
