@@ -66,13 +66,19 @@ class Faces:
 def usual_door(
     gaps: list[Gap], evidence: list[Evidence], thickness: float, settings: Settings
 ) -> float:
-    """Return the usual width of a door, from the gaps that doors swing in where there are any."""
-    widths = [
-        gap.width_px
+    """Return the usual width of a door: that of most gaps, a swing drawn in one counting thrice."""
+    least, most = (share * thickness for share in settings.door_within)
+    votes = [
+        (gap.width_px, 3 if seen.is_door(settings) else 1)
         for gap, seen in zip(gaps, evidence, strict=True)
-        if seen.is_door(settings) and gap.width_px < 3 * settings.door_usual * thickness
+        if gap.firm and least <= gap.width_px <= most
     ]
-    return float(np.median(widths)) if len(widths) > 1 else settings.door_usual * thickness
+    if sum(weight for _, weight in votes) < 3:
+        return settings.door_usual * thickness
+    widths, weights = (np.array(column, float) for column in zip(*votes, strict=True))
+    alike = np.abs(np.log(widths[:, None] / widths)) < 0.12
+    chosen = alike[np.argmax(alike @ weights)]
+    return float(np.average(widths[chosen], weights=weights[chosen]))
 
 
 def _beyond(gap: Gap, label: Labels) -> tuple[int, int]:
@@ -175,7 +181,7 @@ def faces_of(
 ) -> Faces:
     """Close the gaps, take the faces, and open again each gap that parts no two rooms."""
     thickness = strokes.thickness[0]
-    covered = painted(strokes.walls.shape, gaps)
+    covered = painted(strokes, gaps)
     cells = _cut(strokes, covered)
     door = usual_door(gaps, evidence, thickness, settings)
     sides = [_beyond(gap, cells.label) for gap in gaps]

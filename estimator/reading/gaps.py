@@ -186,8 +186,24 @@ def _between_wall_ends(
                     if run >= depths[0]:
                         thick.append(float(run))
             ends_at = sorted((edge + (step < 0), edge + (step < 0) + step * min(thick)))
-            mouths.append([left[at], ends_at[0], right[at], ends_at[1]])
+            strip = walls[max(0, int(ends_at[0])) : max(1, int(ends_at[1]))]
+            reach = int(2 * thickness[1])
+            mouths.append(
+                [
+                    left[at] - _clear(strip[:, max(0, left[at] - reach) : left[at]][:, ::-1]),
+                    ends_at[0],
+                    right[at] + _clear(strip[:, right[at] : right[at] + reach]),
+                    ends_at[1],
+                ]
+            )
     return rectangles, np.array(mouths, float).reshape(-1, 4)
+
+
+def _clear(strip: Mask) -> int:
+    """Return how far the row with the farthest wall is free, from the first column on."""
+    if not strip.size or not strip.any(axis=1).all():
+        return 0
+    return int(strip.argmax(axis=1).max())
 
 
 def _solid(filled: Places, left: Places, top: Places, right: Places, bottom: Places) -> Mask:
@@ -283,18 +299,19 @@ def gaps_in(strokes: Strokes, settings: Settings) -> list[Gap]:
         keep(found, firm=True)
         if angle not in axes:
             slanted += found
-    closed = strokes.walls | (painted(strokes.walls.shape, kept) > 0)
+    closed = strokes.walls | (painted(strokes, kept) > 0)
     for angle in axes:
         keep(gaps_along(closed, angle, strokes.thickness, settings), firm=False)
     keep(slanted, firm=False)
     return kept
 
 
-def painted(shape: tuple[int, ...], gaps: list[Gap]) -> NDArray[np.int16]:
-    """Return a picture of gaps, each in its number from 1, a pixel longer at either end."""
+def painted(strokes: Strokes, gaps: list[Gap]) -> NDArray[np.int16]:
+    """Return a picture of gaps, each in its number from 1, reaching well into its walls."""
+    shape, reach = strokes.walls.shape, max(1.0, 0.75 * strokes.thickness[0])
     picture = np.zeros(shape, np.int16)
     for number, gap in enumerate(gaps, start=1):
-        longer = np.array([-1.0, 1.0, 1.0, -1.0])[:, None] * gap.along
+        longer = reach * np.array([-1.0, 1.0, 1.0, -1.0])[:, None] * gap.along
         inwards = 0.5 * np.array([1.0, 1.0, -1.0, -1.0])[:, None] * gap.across
         corners = np.round(gap.corners + longer + inwards - 0.5).astype(np.int32)
         cv2.fillConvexPoly(picture, corners, number)

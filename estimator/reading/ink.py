@@ -32,7 +32,11 @@ def ink_of(grey: Pixels, settings: Settings) -> Mask:
     paper = np.maximum(cv2.resize(paper, (wide, tall)), 1)
     brightness = cv2.divide(grey, paper, scale=255)
     level, _ = cv2.threshold(brightness, 0, 255, cv2.THRESH_OTSU)
-    return np.asarray((brightness < level) | (grey < dark))
+    ink = (brightness < level) | (grey < dark)
+    # an edge lies half way between the ink and the paper beside it, however grey the ink
+    darkest = cv2.erode(brightness, np.ones((5, 5), np.uint8))
+    beyond = brightness > cv2.addWeighted(darkest, 0.5, darkest, 0.0, 127.5)
+    return np.asarray(ink & ~beyond)
 
 
 def faint_of(grey: Pixels, pen: float, settings: Settings) -> Mask:

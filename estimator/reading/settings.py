@@ -32,8 +32,8 @@ class Settings:
     faint_least
         A thin stroke is at least this share of full brightness darker than what is around it.
     straight_least, straight_share
-        Wall strokes run straight for this share of the longer side over this share of their area;
-        letters, furniture and door frames do not.
+        Wall strokes run straight for this share of the longer side. A class of strokes of which
+        less than the first share does is letters and furniture; of more than the second, walls.
     piece_least
         A piece of wall shorter than this many wall thicknesses, joined to nothing, is an arrow,
         a letter or a symbol.
@@ -54,6 +54,8 @@ class Settings:
     door_usual
         Width of a door in wall thicknesses where no swing shows one: 0.8 m in a wall of 0.1 m
         (common practice).
+    door_within
+        Doors are between these many wall thicknesses wide.
     door_spread
         A gap up to this many usual doors wide may still be a door, a double door or a passage;
         a wider one between rooms leaves them one room.
@@ -80,18 +82,18 @@ class Settings:
     """
 
     work_least: int = 1000
-    work_most: int = 1600
+    work_most: int = 1800
     picture_least: int = 40
     skew_least: float = 0.003
     paper_window: float = 0.06
     paper_black: float = 0.3
     class_least: float = 0.02
-    pen_gap: float = 1.5
+    pen_gap: float = 1.3
     thinner_wall: float = 0.45
     faint_least: float = 0.08
     straight_least: float = 0.05
-    straight_share: float = 0.4
-    piece_least: float = 4.0
+    straight_share: tuple[float, float] = (0.25, 0.45)
+    piece_least: float = 5.0
     pier_share: float = 0.85
     gap_least: float = 1.2
     gap_most: float = 0.25
@@ -102,6 +104,7 @@ class Settings:
     line_share: float = 0.7
     arc_share: float = 0.7
     door_usual: float = 8.0
+    door_within: tuple[float, float] = (3.0, 16.0)
     door_spread: float = 2.0
     room_least: float = 2.0
     room_share_least: float = 0.001

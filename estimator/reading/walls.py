@@ -91,22 +91,33 @@ def at_least(limit: float, ink: Mask, widths: Widths) -> Mask:
     return np.asarray((away <= limit / 2 + 1) & ink)
 
 
+def _run_length(walls: Mask, settings: Settings) -> int:
+    return max(3, round(settings.straight_least * max(walls.shape)))
+
+
 def _straight(walls: Mask, settings: Settings) -> Mask:
     """Return the parts of strokes that run straight along rows or columns for a good way."""
-    length = max(3, round(settings.straight_least * max(walls.shape)))
+    length = _run_length(walls, settings)
     drawn = walls.view(np.uint8)
     across = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((1, length), np.uint8))
     down = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((length, 1), np.uint8))
     return np.asarray((across > 0) | (down > 0))
 
 
-def _joined(walls: Mask, thicker: Mask) -> Mask:
-    """Return the pieces of wall that hold some of the thicker walls."""
-    _, label = cv2.connectedComponents(walls.view(np.uint8))
-    held = np.zeros(int(label.max()) + 1, bool)
+def _joined(walls: Mask, thicker: Mask, least: float) -> tuple[Mask, Mask]:
+    """Return the pieces of wall long enough to count, and those that hold some thicker wall."""
+    label, _, long = _pieces(walls, least)
+    held = np.zeros(len(long), bool)
     held[np.unique(label[thicker])] = True
-    held[0] = False
-    return np.asarray(held[label])
+    return np.asarray(long[label]), np.asarray((held & long)[label])
+
+
+def _pieces(walls: Mask, least: float) -> tuple[NDArray[np.int32], NDArray[np.int32], Mask]:
+    """Return walls in connected pieces: label, OpenCV's statistics, and which are long enough."""
+    _, label, stats, _ = cv2.connectedComponentsWithStats(walls.view(np.uint8))
+    long = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT]) >= least
+    long[0] = False
+    return np.asarray(label, np.int32), np.asarray(stats, np.int32), np.asarray(long)
 
 
 def wall_strokes(ink: Mask, settings: Settings) -> list[Strokes]:
@@ -127,25 +138,24 @@ def wall_strokes(ink: Mask, settings: Settings) -> list[Strokes]:
         for own, thicker in zip(classes, [*classes[1:], np.zeros_like(ink)], strict=True)
     ]
     at = int(np.argmax(runs))
-    chosen, doubted = classes[at], []
-    thinnest = limits[at][1]
+    ways, thinnest = [classes[at]], limits[at][1]
     for below in range(at - 1, -1, -1):
-        own = classes[below] & ~chosen
-        area = np.count_nonzero(own)
+        own = classes[below] & ~ways[-1]
+        long, joined = _joined(classes[below], ways[-1], _run_length(ink, settings))
+        area = np.count_nonzero(own & long)
         if area < settings.class_least * runs[at]:
             continue
-        straight = np.count_nonzero(_straight(own, settings) & _joined(classes[below], chosen))
-        if straight < settings.straight_share * area:
+        straight = np.count_nonzero(_straight(own, settings) & joined)
+        if straight < settings.straight_share[0] * area:
             break
-        if limits[below][1] < settings.thinner_wall * thinnest:
-            doubted = [classes[below]]
-            break
-        chosen, thinnest = classes[below], limits[below][1]
-    return [
-        strokes
-        for walls in (chosen, *doubted)
-        if (strokes := strokes_of(walls, ink, widths, settings))
-    ]
+        as_thick = limits[below][1] >= settings.thinner_wall * thinnest
+        if as_thick and straight >= settings.straight_share[1] * area:
+            ways[-1] = classes[below]
+        else:
+            ways.append(classes[below])
+        thinnest = limits[below][1]
+    found = (strokes_of(walls, ink, widths, settings) for walls in ways)
+    return [strokes for strokes in found if strokes]
 
 
 def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> Strokes | None:
@@ -154,14 +164,44 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
     if not len(found):
         return None
     least, most = (float(width) for width in np.quantile(found, [0.1, 0.9]))
-    _, label, stats, _ = cv2.connectedComponentsWithStats(walls.view(np.uint8))
-    extent = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
-    filled = stats[:, cv2.CC_STAT_AREA] / (
-        stats[:, cv2.CC_STAT_WIDTH] * stats[:, cv2.CC_STAT_HEIGHT]
+    label, stats, long = _pieces(
+        walls, max(settings.piece_least * least, 0.7 * _run_length(walls, settings))
     )
-    breadth = np.minimum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
-    pier = (filled > settings.pier_share) & (breadth >= 0.8 * max(least, 4.0))
-    long = (extent >= settings.piece_least * max(least, 3.0)) | pier
-    long[0] = False
+    kept = np.asarray(long[label])
+    for number in np.flatnonzero(~long[1:]) + 1:
+        if _is_pier(stats[number], kept, least, settings):
+            long[number] = True
     walls = np.asarray(long[label])
     return Strokes(walls=walls, thin=ink & ~walls, thickness=(max(1.0, least), max(1.0, most)))
+
+
+def _is_pier(stats: NDArray[np.int32], walls: Mask, thickness: float, settings: Settings) -> bool:
+    """Tell whether a small piece is a block of wall in line with walls that end on both sides."""
+    left, top, wide, tall, area = (int(value) for value in stats)
+    if area < settings.pier_share * wide * tall or min(wide, tall) < 0.8 * thickness:
+        return False
+    reach = round(settings.gap_most * max(walls.shape))
+    for mask, start, across, length in (
+        (walls, left, (top, tall), wide),
+        (walls.T, top, (left, wide), tall),
+    ):
+        before = mask[:, max(0, start - reach) : start][:, ::-1]
+        after = mask[:, start + length : start + length + reach]
+        if all(_ends_in_line(side, *across) for side in (before, after)):
+            return True
+    return False
+
+
+def _ends_in_line(beside: Mask, top: int, tall: int) -> bool:
+    """Tell whether the next wall along these rows ends there and is about as thick."""
+    band = beside[top : top + tall].mean(axis=0)
+    found = np.flatnonzero(band > 0.7)
+    if not len(found):
+        return False
+    column = beside[:, min(int(found[0]) + 2, beside.shape[1] - 1)]
+    margin = max(3, tall // 3)
+    above, below = (
+        column[max(0, top - margin - 2) : max(0, top - margin)],
+        column[top + tall + margin : top + tall + margin + 2],
+    )
+    return not above.any() and not below.any()
