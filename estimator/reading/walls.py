@@ -145,7 +145,7 @@ def wall_strokes(ink: Mask, settings: Settings) -> list[Strokes]:
         area = np.count_nonzero(own & long)
         if area < settings.class_least * runs[at]:
             continue
-        straight = np.count_nonzero(_straight(own, settings) & joined)
+        straight = np.count_nonzero(_straight(classes[below], settings) & own & joined)
         if straight < settings.straight_share[0] * area:
             break
         as_thick = limits[below][1] >= settings.thinner_wall * thinnest
@@ -163,7 +163,7 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
     found = widths.within(walls)
     if not len(found):
         return None
-    least, most = (float(width) for width in np.quantile(found, [0.1, 0.9]))
+    least = float(np.quantile(found, 0.1))
     label, stats, long = _pieces(
         walls, max(settings.piece_least * least, 0.7 * _run_length(walls, settings))
     )
@@ -172,6 +172,9 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
         if _is_pier(stats[number], kept, least, settings):
             long[number] = True
     walls = np.asarray(long[label])
+    if not walls.any():
+        return None
+    least, most = (float(width) for width in np.quantile(widths.within(walls), [0.1, 0.9]))
     return Strokes(walls=walls, thin=ink & ~walls, thickness=(max(1.0, least), max(1.0, most)))
 
 
