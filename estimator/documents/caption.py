@@ -8,6 +8,9 @@ from estimator.documents.scene import Anchor, Area, Mark, Stroke, Words
 from estimator.quantities import Units, shown_length
 
 _FOOT = 0.3048
+_MOST_LISTED = 60
+"""So many numbered rooms are named under a drawing; a schedule lists them all."""
+
 _STEPS = (1, 2, 5, 10, 20, 50, 100)
 
 
@@ -37,10 +40,12 @@ def caption(
         bar = list(_scale_bar(per_metre, base, size, units, wide))
         marks += bar
         left = max(mark.x for mark in bar if isinstance(mark, Words)) + 4 * size
-    entries = [(colour, text) for colour, text in legend]
-    base = _flow(marks, entries, left, base, wide, size)
+    base = _flow(marks, legend, left, base, wide, size)
     if key:
-        base = _flow(marks, [("", text) for text in key], 0.0, base + 1.7 * size, wide, size)
+        listed = [("", text) for text in key[:_MOST_LISTED]]
+        if len(key) > _MOST_LISTED:
+            listed.append(("", f"and {len(key) - _MOST_LISTED} more"))
+        base = _flow(marks, listed, 0.0, base + 1.7 * size, wide, size)
     return marks, base + 0.6 * size
 
 

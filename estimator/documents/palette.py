@@ -16,7 +16,7 @@ ALARM = "#a33a2b"
 STRENGTH_RAMP = ("#d3ebe4", "#93cdc0", "#4fa798", "#1f7a72", "#0c4a4a")
 """From the weakest solution to the strongest."""
 
-_STEPS: dict[int, tuple[int, ...]] = {0: (), 1: (0,), 2: (0, 2), 3: (0, 1, 3), 4: (0, 1, 2, 3)}
+_STEPS: dict[int, tuple[int, ...]] = {0: (), 1: (1,), 2: (0, 2), 3: (0, 1, 3), 4: (0, 1, 2, 3)}
 """Steps of the ramp for so many strengths: well apart, and as light as that allows."""
 
 CONFIDENCE_RAMP = ("#f3dcb4", "#f5ecd8", "#e3efe9", "#cfe6dd")

@@ -24,10 +24,12 @@ from reportlab.platypus import (
     Table,
     TableStyle,
 )
+from reportlab.platypus.doctemplate import LayoutError
 
 from estimator.documents.lettering import font_bytes, legible
 from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED
 from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_path
+from estimator.errors import DocumentError
 from estimator.quantities import Units
 
 REGULAR, BOLD = "Estimator", "Estimator-Bold"
@@ -241,7 +243,13 @@ class Drawing(Flowable):
 def printed(
     story: Sequence[Flowable], units: Units, *, title: str, subject: str, foot: str
 ) -> tuple[bytes, int]:
-    """Return the pages as PDF, the same bytes for the same story, and how many there are."""
+    """Return the pages as PDF, the same bytes for the same story, and how many there are.
+
+    Raises
+    ------
+    DocumentError
+        When a part that cannot be parted is taller than a page.
+    """
     _register()
     written = BytesIO()
     size = page_size(units)
@@ -276,5 +284,8 @@ def printed(
         canvas.restoreState()
 
     document.addPageTemplates(PageTemplate(id="page", frames=[frame], onPage=footer))
-    document.build(list(story))
+    try:
+        document.build(list(story))
+    except LayoutError as error:
+        raise DocumentError(title, "a part of it is taller than a page", "shorten it") from error
     return written.getvalue(), document.page

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import (
@@ -40,6 +41,7 @@ from estimator.documents.wording import (
     scope_words,
     sprayed_words,
 )
+from estimator.errors import DocumentError
 from estimator.plan.plan import Plan
 from estimator.quantities import (
     Units,
@@ -57,6 +59,7 @@ _PLAN_HEIGHTS = (240.0, 200.0, 165.0, 135.0)
 _PLAN_SHARE = 0.6
 """Share of the width that the plan takes where all stands on one page."""
 
+_PLAN_TEXT = 7.4
 _BODY = 7.6
 _SMALL = 6.3
 _ASIDE = re.compile(r" \(.*?\)|;.*")
@@ -70,9 +73,10 @@ def quote_pdf(plan: Plan, quote: Quote, units: Units) -> bytes:
     on behind it. The same plan, quote and units give the same bytes.
     """
     for height in _PLAN_HEIGHTS:
-        made, pages = _printed(quote, units, _on_one_page(plan, quote, units, height))
-        if pages == 1:
-            return made
+        with suppress(DocumentError):
+            made, pages = _printed(quote, units, _on_one_page(plan, quote, units, height))
+            if pages == 1:
+                return made
     made, _ = _printed(quote, units, _on_more_pages(plan, quote, units))
     return made
 
@@ -89,9 +93,10 @@ def _printed(quote: Quote, units: Units, story: Iterable[Flowable]) -> tuple[byt
 
 def _on_one_page(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
     yield from _opening(quote, units)
+    storeys = max(1, len({room.storey for room in plan.rooms}))
     beside, half = column_width(units, 1 - _PLAN_SHARE), column_width(units)
     yield columns(
-        _drawings(plan, quote, units, column_width(units, _PLAN_SHARE), height),
+        _drawings(plan, quote, units, column_width(units, _PLAN_SHARE), height / storeys),
         [*_solution(quote, units, beside), Spacer(1, 7), *_price(quote, beside)],
         units,
         share=_PLAN_SHARE,
@@ -154,7 +159,7 @@ def _drawings(plan: Plan, quote: Quote, units: Units, wide: float, height: float
     drawings: list[Flowable] = []
     for storey in used:
         scene = plan_scene(
-            plan, quote, units, storey.number, width=wide, height=height / len(used), text=7.4
+            plan, quote, units, storey.number, width=wide, height=height, text=_PLAN_TEXT
         )
         if len(used) > 1:
             scene = _named(scene, legible(storey.name) or f"Storey {storey.number}")
@@ -164,11 +169,12 @@ def _drawings(plan: Plan, quote: Quote, units: Units, wide: float, height: float
 
 def _named(scene: Scene, name: str) -> Scene:
     """Return the drawing under the name of its storey."""
-    title = Words(text=name, x=scene.width / 2, y=8, size=7.6, colour=MUTED, bold=True)
+    size, down = _PLAN_TEXT, 1.9 * _PLAN_TEXT
+    title = Words(text=name, x=scene.width / 2, y=size, size=size, colour=MUTED, bold=True)
     return Scene(
         width=scene.width,
-        height=scene.height + 14,
-        marks=(title, *(moved(mark, 0.0, 14.0) for mark in scene.marks)),
+        height=scene.height + down,
+        marks=(title, *(moved(mark, 0.0, down) for mark in scene.marks)),
     )
 
 

@@ -1,0 +1,165 @@
+"""The two PDF papers, read back."""
+
+import pypdfium2
+import pytest
+from attrs import evolve
+
+from estimator.documents.quote_pdf import quote_pdf
+from estimator.documents.worksheet_pdf import clock, worksheet_pdf
+from estimator.plan.storey import Storey
+from estimator.quantities import Units, shown_area, shown_volume
+
+PAPERS = [quote_pdf, worksheet_pdf]
+NAMES = ["<b>x</b> & <script>", "厨房 😀", "\x00", "\ud800", "Long name " * 30, ""]
+
+
+def _pages(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        texts = [page.get_textpage() for page in document]
+        return [" ".join(text.get_text_range().split()) for text in texts]
+    finally:
+        document.close()
+
+
+def _size(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        return tuple(round(side) for side in document[0].get_size())
+    finally:
+        document.close()
+
+
+def _named(plan, quote, name):
+    rooms = tuple(evolve(room, name=name) for room in plan.rooms)
+    measured = tuple(evolve(room, name=name) for room in quote.schedule.rooms)
+    return evolve(plan, title=name, rooms=rooms), evolve(
+        quote, title=name, schedule=evolve(quote.schedule, rooms=measured)
+    )
+
+
+@pytest.mark.parametrize("units", list(Units))
+def test_the_quote_says_total_area_liquid_rooms_and_time_on_one_page(plan, quote, units):
+    pages = _pages(quote_pdf(plan, quote, units))
+
+    assert len(pages) == 1
+    for words in (
+        "Larkfield Health Clinic",
+        "2 March 2026",
+        "USD 210.99",
+        shown_area(quote.schedule.treated, units),
+        shown_volume(quote.solution.volume, units),
+        "2 h 12 min",
+        "USD 190.10",
+        "USD 236.80",
+        "Waiting room",
+        "Exam room 1",
+        "0123456789abcdef",
+    ):
+        assert words in pages[0]
+
+
+def test_the_quote_shows_no_cost_of_the_firm(plan, quote):
+    text = " ".join(_pages(quote_pdf(plan, quote, Units.METRIC)))
+
+    assert not [words for words in ("Mark-up", "51.12", "131.67", "146.07") if words in text]
+
+
+def test_what_must_be_confirmed_stands_on_both_papers(plan, quote):
+    for paper in PAPERS:
+        assert quote.solution.unconfirmed[0] in _pages(paper(plan, quote, Units.METRIC))[0]
+
+
+def test_a_confirmed_quote_is_not_called_provisional(plan, quote):
+    confirmed = evolve(quote, solution=evolve(quote.solution, unconfirmed=()))
+
+    assert "Provisional" not in _pages(quote_pdf(plan, confirmed, Units.METRIC))[0]
+
+
+def test_every_caution_stands_on_the_quote(plan, quote):
+    text = " ".join(_pages(quote_pdf(plan, quote, Units.METRIC)))
+
+    assert all(caution.text in text for caution in quote.cautions)
+
+
+def test_a_quote_that_overflows_keeps_the_signature_on_its_first_page(plan, quote):
+    wordy = evolve(
+        quote,
+        assumptions=tuple(
+            evolve(quote.assumptions[0], says=f"Assumption number {at}.") for at in range(200)
+        ),
+    )
+    pages = _pages(quote_pdf(plan, wordy, Units.METRIC))
+
+    assert len(pages) > 1
+    assert "Signature" in pages[0]
+    assert "Assumption number 0." in pages[1]
+    assert "Assumption number 199." in " ".join(pages)
+
+
+def test_the_same_assumption_about_several_rooms_is_said_once(plan, quote):
+    doubt = quote.assumptions[1]
+    other = evolve(doubt, room="toilet", says=doubt.says.replace("Exam room 1", "Toilet"))
+    text = _pages(quote_pdf(plan, evolve(quote, assumptions=(doubt, other)), Units.METRIC))[0]
+
+    assert "stands in a room of its use; likewise for Toilet." in text
+
+
+def test_the_work_sheet_lists_rooms_in_order_with_tanks(plan, quote):
+    text = " ".join(_pages(worksheet_pdf(plan, quote, Units.METRIC)))
+    rooms = text[text.index("Rooms in order") :]
+    order = [rooms.index(room.name) for room in map(plan.room, quote.timetable.order)]
+
+    assert order == sorted(order)
+    # Staff kitchen: sprayed from 25 min on, tank 1, 1.73 L, wet for 10 min, its table wiped.
+    assert "1 0:25 Staff kitchen 200 ppm 1 1.73 L" in rooms
+    assert "10 min Table 2:30" in rooms
+
+
+def test_the_work_sheet_says_what_to_wear_and_what_goes_into_each_tank(plan, quote):
+    text = _pages(worksheet_pdf(plan, quote, Units.METRIC))[0]
+
+    assert "Wear disposable gloves" in text
+    assert "2 500 ppm 4 L 2 tablets 4 L of 750 ppm" in text
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_same_inputs_give_the_same_bytes(paper, plan, quote):
+    assert paper(plan, quote, Units.METRIC) == paper(plan, quote, Units.METRIC)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_paper_is_letter_for_us_units_and_a4_otherwise(paper, plan, quote):
+    # ISO 216: 210 × 297 mm; letter 8.5 × 11 in; 72 points to the inch.
+    assert _size(paper(plan, quote, Units.METRIC)) == (595, 842)
+    assert _size(paper(plan, quote, Units.US)) == (612, 792)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", NAMES)
+def test_any_name_can_be_printed(paper, plan, quote, name):
+    assert _pages(paper(*_named(plan, quote, name), Units.METRIC))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_several_storeys_and_hundreds_of_rooms_run_over_several_pages(paper, plan, quote):
+    rooms = tuple(
+        evolve(room, id=f"{room.id}-{at}", storey=at % 3, openings=())
+        for at in range(40)
+        for room in plan.rooms
+    )
+    storeys = tuple(Storey(number=at, name=f"Level {at}") for at in range(3))
+    measured = tuple(
+        evolve(room, room=f"{room.room}-{at}", storey=at % 3)
+        for at in range(40)
+        for room in quote.schedule.rooms
+    )
+    large = evolve(quote, schedule=evolve(quote.schedule, rooms=measured))
+
+    text = " ".join(_pages(paper(evolve(plan, storeys=storeys, rooms=rooms), large, Units.METRIC)))
+
+    assert "240 rooms" in text or paper is worksheet_pdf
+
+
+def test_times_after_arrival_are_in_hours_and_minutes():
+    assert [clock(0), clock(59 * 60), clock(3 * 3600 + 65)] == ["0:00", "0:59", "3:01"]
