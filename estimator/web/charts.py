@@ -16,6 +16,17 @@ from estimator.surfaces.totals import Total
 Layers = alt.LayerChart | alt.FacetChart
 """What Altair makes of layers."""
 
+NAMES = {
+    SurfaceKind.FLOOR: "Floors",
+    SurfaceKind.WALL: "Walls",
+    SurfaceKind.CEILING: "Ceilings",
+    SurfaceKind.DOOR: "Doors",
+    SurfaceKind.GLASS: "Glass",
+    SurfaceKind.REVEAL: "Reveals",
+    SurfaceKind.FURNITURE: "Furniture",
+    SurfaceKind.TOUCH_POINT: "Touch points",
+}
+
 _FACE = '"Source Sans", sans-serif'
 _ROW = 34
 
@@ -34,6 +45,7 @@ def drawn(chart: Layers, says: str) -> None:
             labelColor=INK,
             labelFontSize=14,
             labelLimit=220,
+            labelPadding=8,
             titleColor=MUTED,
             titleFontSize=13,
             titleFontWeight="normal",
@@ -49,7 +61,7 @@ def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
     """Return bars of the area of each kind of surface: treated, and left alone."""
     rows = [
         {
-            "surface": kind.value.capitalize(),
+            "surface": NAMES[kind],
             "part": part,
             "order": order,
             "area": area,
@@ -62,7 +74,7 @@ def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
         )
     ]
     largest_first = sorted(totals, key=lambda kind: -totals[kind].net)
-    order = [kind.value.capitalize() for kind in largest_first]
+    order = [NAMES[kind] for kind in largest_first]
     base = alt.Chart({"values": rows}).encode(y=alt.Y("surface:N", sort=order, title=None))
     bars = base.mark_bar(height={"band": 0.62}).encode(
         x=alt.X("area:Q", axis=None),

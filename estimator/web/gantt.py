@@ -58,6 +58,18 @@ def by_room(timetable: Timetable, names: Mapping[str, str]) -> Layers:
     return alt.layer(_chart(rows, "room", order, until), marks)
 
 
+def key(timetable: Timetable) -> str:
+    """Return what each colour stands for, as HTML without any text of the user's."""
+    used = {task.step for task in timetable.tasks}
+    entries = (
+        f'<span><i style="background:{_COLOURS[step]}"></i>{step.value}</span>'
+        for step in Step
+        if step in used
+    )
+    back = f'<span><i style="background:{ALARM};width:.25rem"></i>no return before</span>'
+    return f'<div class="key">{"".join(entries)}{back}</div>'
+
+
 def _rows(timetable: Timetable, names: Mapping[str, str]) -> list[dict[str, Any]]:
     return [
         {
@@ -100,7 +112,7 @@ def _chart(rows: list[dict[str, Any]], row: str, order: list[str], until: Second
                     domain=[step.value for step in steps],
                     range=[_COLOURS[step] for step in steps],
                 ),
-                legend=alt.Legend(columns=4),
+                legend=None,
             ),
             tooltip=[
                 alt.Tooltip("step:N"),

@@ -30,7 +30,7 @@ def room_table(session: Session) -> None:
         hide_index=True,
         disabled=[AREA, SURE],
         column_config=_columns(session.work.book.surfaces),
-        on_change=_take_corrections,
+        on_change=take_corrections,
         args=(session, key),
         height=min(36 * (len(table) + 1) + 3, 579),
         row_height=36,
@@ -41,6 +41,7 @@ def room_table(session: Session) -> None:
             "Delete",
             icon=":material/delete:",
             disabled=not picked,
+            key="delete-rooms",
             on_click=_delete,
             args=(session, key),
             help="Pick rooms in the first column.",
@@ -49,6 +50,7 @@ def room_table(session: Session) -> None:
             "Merge",
             icon=":material/join_inner:",
             disabled=len(picked) < 2,
+            key="merge-rooms",
             on_click=_merge,
             args=(session, key),
             help="Pick two rooms or more that share a wall; the first keeps its name.",
@@ -136,7 +138,7 @@ def _columns(book: SurfaceBook) -> dict[str, Any]:
     }
 
 
-def _take_corrections(session: Session, key: str) -> None:
+def take_corrections(session: Session, key: str) -> None:
     """Apply what was typed since the table was last looked at, as one change."""
     typed: Cells = st.session_state[key]["edited_rows"]
     seen: Cells = st.session_state.get(f"{key}-seen", {})

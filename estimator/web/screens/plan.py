@@ -37,12 +37,14 @@ def _tools(session: Session) -> None:
             icon=":material/undo:",
             disabled=not session.can_undo,
             on_click=session.undo,
+            key="undo",
         )
         st.button(
             "Redo",
             icon=":material/redo:",
             disabled=not session.can_redo,
             on_click=session.redo,
+            key="redo",
         )
 
 

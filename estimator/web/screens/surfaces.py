@@ -8,7 +8,7 @@ from estimator.quantities import length, shown_area, shown_length
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import RoomSchedule, SurfaceKind
 from estimator.surfaces.totals import by_kind, total
-from estimator.web.charts import area_chart, drawn
+from estimator.web.charts import NAMES, area_chart, drawn
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
@@ -100,12 +100,10 @@ def _rooms(quote: Quote, session: Session) -> None:
         return {
             "Room": name,
             "Use": use,
-            "Floor plan": shown_area(sum(room.floor_area for room in rooms), units),
+            "Floor area": shown_area(sum(room.floor_area for room in rooms), units),
             "Treated": shown_area(sum(room.treated for room in rooms), units),
         } | {
-            kind.value.capitalize(): shown_area(areas[kind].treated, units)
-            if areas[kind].treated
-            else "–"
+            NAMES[kind]: shown_area(areas[kind].treated, units) if areas[kind].treated else "–"
             for kind in kinds
         }
 

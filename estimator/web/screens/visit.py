@@ -8,7 +8,7 @@ from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.charts import drawn
-from estimator.web.gantt import by_person, by_room
+from estimator.web.gantt import by_person, by_room, key
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
@@ -28,10 +28,11 @@ def show() -> None:
     left, right = st.columns([13, 7], gap="large")
     with left:
         st.subheader("Who does what")
+        st.html(key(quote.timetable))
         drawn(by_person(quote.timetable, names), "Timetable of each person")
         st.subheader("What happens in each room")
         drawn(by_room(quote.timetable, names), "Timetable of each room")
-        st.caption("A red mark shows when people may return, once the label allows it.")
+        st.caption("People return no sooner than the red mark, and only when the label allows it.")
         _order(quote, names)
     with right:
         _choices(session)
