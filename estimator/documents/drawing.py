@@ -10,7 +10,7 @@ from estimator.documents.colouring import ColourBy, Colouring, colouring
 from estimator.documents.figure import Figure, Shape, fitted
 from estimator.documents.labels import LEADING, Label, centred, label
 from estimator.documents.lettering import legible
-from estimator.documents.openings import gap_marks, swing_marks, swing_of
+from estimator.documents.openings import gap_marks, swept, swing_marks
 from estimator.documents.palette import DOUBT, INK, MUTED, WHITE, text_on
 from estimator.documents.scene import Mark, Scene, Words, areas, moved, strokes
 from estimator.documents.svg import svg
@@ -116,20 +116,14 @@ def _labels(
     """Return the words in the rooms, and the names of those shown by a number."""
     marks: list[Mark] = []
     key: list[str] = []
-    swings = [
-        swing_of(gap)
-        for shape in figure.shapes
-        for gap in shape.gaps
-        if gap.kind is OpeningKind.DOOR and not gap.twin
-    ]
-    swept = shapely.union_all(swings)
+    doors = swept(figure)
     for shape in sorted(figure.shapes, key=lambda shape: shape.outline.bounds[:2]):
         name = legible(shape.room.name)
         colour = text_on(colours.fills.get(shape.room.id, WHITE))
         inner = shapely.buffer(shape.outline, -0.2 * text, join_style="mitre")
         facts = _facts(shape, units)
         found = None
-        for free in (inner.difference(swept), inner):
+        for free in (inner.difference(doors), inner):
             if free.area > 0 and (found := label(_largest(free), name, facts, text)):
                 break
         if found is None and name:

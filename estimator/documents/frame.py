@@ -83,7 +83,7 @@ def figures(shown: Sequence[tuple[str, str]], units: Units) -> Flowable:
 
 def bullets(sentences: Iterable[str], size: float) -> list[Flowable]:
     """Return sentences as a list."""
-    look = style(size, leftIndent=8, spaceAfter=0.2 * size)
+    look = style(size, leftIndent=8, leading=1.24 * size, spaceAfter=0.15 * size)
     look.bulletFontName, look.bulletFontSize = look.fontName, size
     paragraphs = [text(sentence, look) for sentence in sentences]
     for paragraph in paragraphs:

@@ -3,12 +3,19 @@
 import math
 from collections.abc import Iterator, Mapping
 
+import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
-from estimator.documents.figure import Figure, Gap
+from estimator.documents.figure import USUAL_WALL, Figure, Gap
 from estimator.documents.palette import INK, WHITE, text_on
 from estimator.documents.scene import Mark, Stroke, areas
+from estimator.measures import Metres
 from estimator.plan.opening import OpeningKind, Point
+
+WIDEST_LEAF: Metres = 1.3
+WIDEST_LEAVES: Metres = 2.6
+"""Doors up to the first have one leaf, up to the second two, and wider ones slide or roll."""
 
 
 def gap_marks(figure: Figure, line: float) -> Iterator[Mark]:
@@ -27,29 +34,51 @@ def swing_marks(figure: Figure, fills: Mapping[str, str], line: float) -> Iterat
     for shape in figure.shapes:
         colour = text_on(fills.get(shape.room.id, WHITE))
         for gap in shape.gaps:
-            if gap.kind is OpeningKind.DOOR and not gap.twin:
-                swing = swing_of(gap)
-                corners = [(float(x), float(y)) for x, y in swing.exterior.coords[:-1]]
-                hinge, arc = corners[0], corners[1:]
+            for hinge, *arc in leaves(gap, figure):
                 yield Stroke(points=tuple(arc), colour=colour, width=0.6 * line)
                 yield Stroke(points=(hinge, arc[-1]), colour=colour, width=1.4 * line)
 
 
-def swing_of(gap: Gap) -> Polygon:
-    """Return the floor a door sweeps: hinge at its start, then the arc from shut to open."""
-    hinge, shut = gap.start, gap.end
-    length = math.dist(hinge, shut)
-    along = (shut[0] - hinge[0]) / length, (shut[1] - hinge[1]) / length
-    inward = -gap.outward[0], -gap.outward[1]
+def swept(figure: Figure) -> BaseGeometry:
+    """Return the floor that doors sweep."""
+    return shapely.union_all(
+        [
+            Polygon(leaf)
+            for shape in figure.shapes
+            for gap in shape.gaps
+            for leaf in leaves(gap, figure)
+        ]
+    )
 
-    def at(angle: float) -> Point:
-        cos, sin = math.cos(angle) * length, math.sin(angle) * length
-        return (
-            hinge[0] + along[0] * cos + inward[0] * sin,
-            hinge[1] + along[1] * cos + inward[1] * sin,
-        )
 
-    return Polygon([hinge, *(at(step / 12 * math.pi / 2) for step in range(13))])
+def leaves(gap: Gap, figure: Figure) -> list[list[Point]]:
+    """Return hinge and arc, from shut to open, of each leaf that swings in an opening.
+
+    Wide doors have two leaves, and the widest slide or roll.
+    """
+    metres = math.dist(gap.start, gap.end) / figure.wall * USUAL_WALL
+    if gap.kind is not OpeningKind.DOOR or gap.twin or metres > WIDEST_LEAVES:
+        return []
+    if metres <= WIDEST_LEAF:
+        return [_leaf(gap.start, gap.end, gap.outward)]
+    middle = (gap.start[0] + gap.end[0]) / 2, (gap.start[1] + gap.end[1]) / 2
+    return [_leaf(gap.start, middle, gap.outward), _leaf(gap.end, middle, gap.outward)]
+
+
+def _leaf(hinge: Point, shut: Point, outward: Point) -> list[Point]:
+    along = shut[0] - hinge[0], shut[1] - hinge[1]
+    length = math.hypot(*along)
+    turned = (step / 12 * math.pi / 2 for step in range(13))
+    return [
+        hinge,
+        *(
+            (
+                hinge[0] + along[0] * math.cos(angle) - outward[0] * length * math.sin(angle),
+                hinge[1] + along[1] * math.cos(angle) - outward[1] * length * math.sin(angle),
+            )
+            for angle in turned
+        ),
+    ]
 
 
 def _panes(gap: Gap, line: float) -> Iterator[Mark]:

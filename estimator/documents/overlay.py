@@ -18,6 +18,8 @@ from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
 
 _FILLED = 110
+_SURE = 0.9
+"""Rooms less sure than this say how sure they are."""
 _GAP_COLOURS = {
     OpeningKind.DOOR: ACCENT,
     OpeningKind.PASSAGE: "#6a4c93",
@@ -44,7 +46,7 @@ def overlay_png(pixels: NDArray[np.uint8], plan: Plan, storey: int = 0) -> bytes
         )
     figure = in_pixels(plan, storey)
     size = pixels.shape[1], pixels.shape[0]
-    text = max(7.0, min(min(size) / 38, 0.16 * _middling_side(figure)))
+    text = max(7.0, min(min(size) / 48, 0.12 * _middling_side(figure)))
     line = max(1, round(text / 7))
     picture = Image.fromarray(pixels).convert("RGBA")
     picture.alpha_composite(_fills(figure, size))
@@ -92,10 +94,10 @@ def _name(picture: Image.Image, shape: Shape, text: float) -> None:
     """Write name and confidence on a card in the room."""
     room = shape.room
     name = legible(room.name) or room.id
-    hint = f"{room.confidence:.0%} sure"
+    hints = [f"{room.confidence:.0%} sure"] if room.confidence < _SURE else []
     inner = shapely.buffer(shape.outline, -0.1 * text, join_style="mitre")
     parts = [part for part in shapely.get_parts(inner) if isinstance(part, Polygon)]
-    found = parts and label(max(parts, key=lambda part: part.area), name, [hint], text)
+    found = parts and label(max(parts, key=lambda part: part.area), name, hints, text)
     if found:
         lines = [(line.text, line.size, line.bold) for line in found.lines]
         x, y = found.x, found.y

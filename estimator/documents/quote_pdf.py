@@ -43,6 +43,7 @@ from estimator.documents.wording import (
 )
 from estimator.errors import DocumentError
 from estimator.plan.plan import Plan
+from estimator.plan.storey import Storey
 from estimator.quantities import (
     Units,
     shown_area,
@@ -52,12 +53,16 @@ from estimator.quantities import (
 )
 from estimator.quote.quote import Quote
 from estimator.surfaces.totals import by_kind
+from estimator.treatment.solution import Mix, Solution
 
-_PLAN_HEIGHTS = (240.0, 200.0, 165.0, 135.0)
+_PLAN_HEIGHTS = (240.0, 200.0, 165.0, 135.0, 110.0)
 """Heights of the plan in points, tried in turn until all stands on one page."""
 
 _PLAN_SHARE = 0.6
 """Share of the width that the plan takes where all stands on one page."""
+
+_NEAR = 0.1
+"""Solutions stronger than wanted by more than this share are said to be."""
 
 _PLAN_TEXT = 7.4
 _BODY = 7.6
@@ -92,33 +97,13 @@ def _printed(quote: Quote, units: Units, story: Iterable[Flowable]) -> tuple[byt
 
 
 def _on_one_page(plan: Plan, quote: Quote, units: Units, height: float) -> Iterator[Flowable]:
-    yield from _opening(quote, units)
-    storeys = max(1, len({room.storey for room in plan.rooms}))
-    beside, half = column_width(units, 1 - _PLAN_SHARE), column_width(units)
-    yield columns(
-        _drawings(plan, quote, units, column_width(units, _PLAN_SHARE), height / storeys),
-        [*_solution(quote, units, beside), Spacer(1, 7), *_price(quote, beside)],
-        units,
-        share=_PLAN_SHARE,
-    )
-    yield Spacer(1, 5)
-    rests_on = _assumptions(quote)
-    yield columns(_treated(quote, units, half), [*_visit(quote), Spacer(1, 5), *rests_on], units)
-    yield Spacer(1, 4)
+    yield from _offer(plan, quote, units, height, _assumptions(quote))
     yield from _balanced(_cautions(quote))
     yield KeepTogether([_acceptance(units), Spacer(1, 4), _provenance(quote)])
 
 
 def _on_more_pages(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
-    yield from _opening(quote, units)
-    half = column_width(units)
-    yield from _drawings(plan, quote, units, content_width(units), _PLAN_HEIGHTS[0])
-    yield Spacer(1, 5)
-    right = [*_solution(quote, units, half), Spacer(1, 7), *_price(quote, half)]
-    yield columns(_treated(quote, units, half), right, units)
-    yield Spacer(1, 5)
-    yield from _visit(quote)
-    yield Spacer(1, 4)
+    yield from _offer(plan, quote, units, _PLAN_HEIGHTS[0], [])
     yield text(
         "The assumptions and cautions on the pages that follow are part of this quote.",
         style(_BODY),
@@ -128,6 +113,38 @@ def _on_more_pages(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]
     yield from _balanced([*_assumptions(quote), *_cautions(quote)])
     yield Spacer(1, 8)
     yield _provenance(quote)
+
+
+def _offer(
+    plan: Plan, quote: Quote, units: Units, height: float, rests_on: list[Flowable]
+) -> Iterator[Flowable]:
+    """Yield what is offered: one storey beside its figures, several above them in pairs."""
+    yield from _opening(quote, units)
+    used = {room.storey for room in plan.rooms}
+    storeys = [storey for storey in plan.storeys if storey.number in used]
+    half = column_width(units)
+    if len(storeys) == 1:
+        beside = column_width(units, 1 - _PLAN_SHARE)
+        wide = column_width(units, _PLAN_SHARE)
+        yield columns(
+            [_drawing(plan, quote, units, storeys[0], wide, height)],
+            [*_solution(quote, units, beside), Spacer(1, 7), *_price(quote, beside)],
+            units,
+            share=_PLAN_SHARE,
+        )
+        yield Spacer(1, 5)
+        right = [*_visit(quote), Spacer(1, 5), *rests_on]
+        yield columns(_treated(quote, units, half), right, units)
+    else:
+        drawings = [_drawing(plan, quote, units, one, half, 0.7 * height) for one in storeys]
+        for at in range(0, len(drawings), 2):
+            yield columns(drawings[at : at + 1], drawings[at + 1 : at + 2], units)
+            yield Spacer(1, 5)
+        right = [*_solution(quote, units, half), Spacer(1, 7), *_price(quote, half)]
+        yield columns(_treated(quote, units, half), right, units)
+        yield Spacer(1, 5)
+        yield from (*_visit(quote), Spacer(1, 5), *rests_on)
+    yield Spacer(1, 4)
 
 
 def _opening(quote: Quote, units: Units) -> Iterator[Flowable]:
@@ -152,30 +169,18 @@ def _opening(quote: Quote, units: Units) -> Iterator[Flowable]:
     yield Spacer(1, 7)
 
 
-def _drawings(plan: Plan, quote: Quote, units: Units, wide: float, height: float) -> list[Flowable]:
-    """Return a drawing for every storey with rooms, one under the other."""
-    numbers = {room.storey for room in plan.rooms}
-    used = [storey for storey in plan.storeys if storey.number in numbers]
-    drawings: list[Flowable] = []
-    for storey in used:
-        scene = plan_scene(
-            plan, quote, units, storey.number, width=wide, height=height, text=_PLAN_TEXT
-        )
-        if len(used) > 1:
-            scene = _named(scene, legible(storey.name) or f"Storey {storey.number}")
-        drawings.append(Drawing(scene))
-    return drawings
-
-
-def _named(scene: Scene, name: str) -> Scene:
-    """Return the drawing under the name of its storey."""
-    size, down = _PLAN_TEXT, 1.9 * _PLAN_TEXT
-    title = Words(text=name, x=scene.width / 2, y=size, size=size, colour=MUTED, bold=True)
-    return Scene(
-        width=scene.width,
-        height=scene.height + down,
-        marks=(title, *(moved(mark, 0.0, down) for mark in scene.marks)),
-    )
+def _drawing(
+    plan: Plan, quote: Quote, units: Units, storey: Storey, wide: float, height: float
+) -> Flowable:
+    """Return the drawing of a storey, under its name where there are several."""
+    size = _PLAN_TEXT
+    scene = plan_scene(plan, quote, units, storey.number, width=wide, height=height, text=size)
+    if len(plan.storeys) == 1:
+        return Drawing(scene)
+    name = legible(storey.name) or f"Storey {storey.number}"
+    title = Words(text=name, x=wide / 2, y=size, size=size, colour=MUTED, bold=True)
+    marks = (title, *(moved(mark, 0.0, 1.9 * size) for mark in scene.marks))
+    return Drawing(Scene(width=wide, height=scene.height + 1.9 * size, marks=marks))
 
 
 def _treated(quote: Quote, units: Units, wide: float) -> list[Flowable]:
@@ -207,7 +212,7 @@ def _treated(quote: Quote, units: Units, wide: float) -> list[Flowable]:
 def _solution(quote: Quote, units: Units, wide: float) -> list[Flowable]:
     rows = [
         (
-            f"{shown_concentration(mix.wanted)} {zones_words(mix, quote.solution)}",
+            _strength_words(mix, quote.solution),
             shown_volume(mix.needed, units),
             product_words(mix, units),
             str(len(mix.fills)),
@@ -230,7 +235,15 @@ def _solution(quote: Quote, units: Units, wide: float) -> list[Flowable]:
     ]
 
 
-def _visit(quote: Quote) -> Iterator[Flowable]:
+def _strength_words(mix: Mix, solution: Solution) -> str:
+    """Return the strength wanted and where, and the one obtained where whole tablets miss it."""
+    said = f"{shown_concentration(mix.wanted)} {zones_words(mix, solution)}"
+    if mix.strength > (1 + _NEAR) * mix.wanted:
+        said += f", mixed at up to {shown_concentration(mix.strength)}"
+    return said
+
+
+def _visit(quote: Quote) -> list[Flowable]:
     timetable = quote.timetable
     crew = "One person works" if timetable.crew == 1 else f"A crew of {timetable.crew} works"
     said = [
@@ -248,8 +261,7 @@ def _visit(quote: Quote) -> Iterator[Flowable]:
             f"{shown_duration(last.at)}; what decides is {listed(list(reasons))}.",
             "A later time on the product's label prevails.",
         ]
-    yield heading("Time and re-entry")
-    yield text(" ".join(said), style(_BODY))
+    return [heading("Time and re-entry"), text(" ".join(said), style(_BODY))]
 
 
 def _price(quote: Quote, wide: float) -> list[Flowable]:
@@ -294,7 +306,7 @@ def _acceptance(units: Units) -> Flowable:
     return Table(
         [[""] * 5, [cells[0], "", cells[1], "", cells[2]]],
         colWidths=[0.36 * wide, 0.03 * wide, 0.36 * wide, 0.03 * wide, 0.22 * wide],
-        rowHeights=[26, None],
+        rowHeights=[22, None],
         style=TableStyle(
             [
                 *(
