@@ -187,7 +187,7 @@ def _cautions(quote: Quote) -> Iterator[Flowable]:
     ]
     if said:
         yield BalancedColumns(
-            [heading("Before and while spraying"), *bullets(said, 7.0)],
+            [heading("Before and while spraying"), *bullets(said, 6.5)],
             nCols=2,
             innerPadding=14,
         )
