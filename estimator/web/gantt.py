@@ -100,6 +100,7 @@ def _chart(rows: list[dict[str, Any]], row: str, order: list[str], until: Second
                     gridColor=HAIRLINE,
                     labelExpr=_CLOCK,
                     tickMinStep=5,
+                    labelFlush=False,
                     labelFontSize=12,
                     labelColor=MUTED,
                 ),

@@ -178,7 +178,7 @@ def _wetness(quote: Quote, session: Session) -> None:
                 "Surfaces": wet.lie.value,
                 "Must stay wet": shown_duration(wet.contact_time),
                 "Usual film": shown_film(wet.usual, session.units),
-                "dries after": shown_duration(wet.usual_dries_after),
+                "Dries after": shown_duration(wet.usual_dries_after),
                 "Film laid": shown_film(wet.film, session.units),
                 "Passes": f"{wet.passes}",
             }

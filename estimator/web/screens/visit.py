@@ -54,7 +54,7 @@ def _order(quote: Quote, names: dict[str, str]) -> None:
             }
             for number, room in enumerate(dict.fromkeys(quote.timetable.order), start=1)
         ],
-        words=("Room",),
+        words=("No.", "Room"),
     )
     rooms_of: dict[str, list[str]] = {}
     for one in quote.timetable.reentry:
