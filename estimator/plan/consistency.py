@@ -131,6 +131,8 @@ def _line_distance(wall: LineString, point: Point) -> float:
 
 def _apart(rooms: list[Room], doubts: list[Doubt]) -> list[Room]:
     """Return rooms of one storey with shared floor left to the smaller room of each pair."""
+    if not rooms:
+        return []
     shapes = {room.id: room.outline for room in rooms if room.outline}
     names = {room.id: room.name or room.id for room in rooms}
     ids = list(shapes)

@@ -12,6 +12,7 @@ LARGEST_UPLOAD_MB = 100
 _OPTIONS = {
     "browser.gatherUsageStats": "false",
     "client.showErrorDetails": "none",
+    "client.showErrorLinks": "false",
     "client.toolbarMode": "minimal",
     "server.address": "localhost",
     "server.fileWatcherType": "none",

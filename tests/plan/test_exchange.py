@@ -169,3 +169,10 @@ def test_what_cannot_be_mended_is_refused_in_one_sentence(room, sentence):
 def test_other_documents_are_refused(data):
     with pytest.raises(PlanError):
         plan_from_dict(data)
+
+
+def test_a_plan_without_a_scale_comes_back_unchanged():
+    room = Room(id="a", name="Hall", outline_px=rectangle(200, 300))
+    plan = Plan(rooms=(room,))
+
+    assert plan_from_dict(plan_to_dict(plan)) == plan

@@ -142,6 +142,23 @@ def test_a_plan_json_is_opened_again(app: AppTest):
     assert session_of(app).work.plan == plan
 
 
+def test_a_plan_without_a_scale_says_so_and_can_be_given_one(app: AppTest):
+    plan = session_of(app).work.plan
+    storeys = tuple(evolve(storey, scale=None) for storey in plan.storeys)
+    rooms = tuple(evolve(room, outline=None, openings=(), furnishings=()) for room in plan.rooms)
+    unscaled = evolve(plan, storeys=storeys, rooms=rooms)
+    app.file_uploader[0].upload("plan.json", plan_text(unscaled).encode()).run()
+
+    assert not app.exception
+    assert totals(app)["Price"] == "–"
+    assert "scale" in app.warning[0].value
+    app.selectbox(key="scale-way").set_value("The floor area of all rooms").run()
+    app.text_input(key="scale-total").set_value("100 m2").run()
+    app.checkbox(key="scale-walls").uncheck().run()
+    app.button(key="set-scale").click().run()
+    assert totals(app)["Floor area"] == "100 m²"
+
+
 def test_a_picture_is_read_once_and_given_its_scale(app: AppTest):
     sample = next(one for one in samples() if one.picture.stem == "larkfield-family-home")
     app.file_uploader[0].upload(sample.picture.name, sample.picture.read_bytes()).run()
