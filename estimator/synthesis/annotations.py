@@ -239,7 +239,7 @@ def draw_scale_bar(
     for index in range(count):
         left, right = at[0] + index * step, at[0] + (index + 1) * step
         box = np.array([(left, at[1]), (right, at[1]), (right, at[1] + tall), (left, at[1] + tall)])
-        paper.fill([box], style.ink if index % 2 == 0 else style.paper)
+        paper.fill(box, style.ink if index % 2 == 0 else style.paper)
         paper.stroke([box], style.ink, 1.0, closed=True)
     for index in range(count + 1):
         text = f"{index * each}" + (("'" if feet else " m") if index == count else "")
@@ -252,7 +252,7 @@ def draw_north(paper: Paper, style: Style, at: Spot, radius: float = 24.0) -> No
     circle = np.stack([np.cos(turn), np.sin(turn)], axis=1) * radius + at
     needle = np.array([(0, -0.95), (0.42, 0.7), (0, 0.4), (-0.42, 0.7)]) * radius + at
     paper.stroke([circle], style.ink, 1.2, closed=True)
-    paper.fill([needle[[0, 1, 2]]], style.ink)
+    paper.fill(needle[[0, 1, 2]], style.ink)
     paper.stroke([needle], style.ink, 1.2, closed=True)
     paper.write("N", (at[0], at[1] - radius - 11), 15, style.ink, font=style.title_font)
 
@@ -285,7 +285,7 @@ def draw_title_block(
     """Draw a ruled strip of cells, each a small heading over its text; the first is widest."""
     left, top, right, bottom = box
     frame = np.array([(left, top), (right, top), (right, bottom), (left, bottom)])
-    paper.fill([frame], style.paper)
+    paper.fill(frame, style.paper)
     paper.stroke([frame], style.ink, 1.6, closed=True)
     shares = np.array([2.2] + [1.0] * (len(cells) - 1))
     stops = left + np.concatenate([[0], np.cumsum(shares / shares.sum())]) * (right - left)

@@ -1,4 +1,4 @@
-"""Lays floors: boards, tiles and carpet as thin lines on the coloured floor of a room."""
+"""Lays floors: boards, tiles and hatching as thin lines on the coloured floor of a room."""
 
 import numpy as np
 
@@ -8,6 +8,7 @@ from estimator.synthesis.styles import Style
 from estimator.synthesis.walls import Frame, hatching
 
 _BOARD_M = 0.16
+_HATCH_M = 0.3
 _TILE_M = {"tiles": 0.45, "small tiles": 0.25}
 
 
@@ -18,8 +19,13 @@ def draw_floors(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
         if texture is None:
             continue
         room = frame.px(layout.inside(space))
-        lines = _boards(room, frame) if texture == "boards" else _tiles(room, frame, texture)
-        paper.stroke(lines, shaded(style.floor(space.use), 0.93), 1.0)
+        if texture == "boards":
+            lines = _boards(room, frame)
+        elif texture == "hatch":
+            lines = hatching(room, "diagonal", max(5.0, _HATCH_M * frame.px_per_m))
+        else:
+            lines = _tiles(room, frame, texture)
+        paper.stroke(lines, shaded(style.floor(space.use), style.texture_shade), 1.0)
 
 
 def shaded(colour: Colour, share: float) -> Colour:
@@ -29,7 +35,7 @@ def shaded(colour: Colour, share: float) -> Colour:
 
 
 def _boards(room: Ring, frame: Frame) -> list[Ring]:
-    step = _BOARD_M * frame.px_per_m
+    step = max(4.0, _BOARD_M * frame.px_per_m)
     boards = hatching(room, "level", step)
     joints = []
     for at, board in enumerate(boards[:-1]):
@@ -41,5 +47,5 @@ def _boards(room: Ring, frame: Frame) -> list[Ring]:
 
 
 def _tiles(room: Ring, frame: Frame, texture: str) -> list[Ring]:
-    step = _TILE_M[texture] * frame.px_per_m
+    step = max(4.0, _TILE_M[texture] * frame.px_per_m)
     return hatching(room, "level", step) + hatching(room, "upright", step)

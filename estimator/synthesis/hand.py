@@ -8,12 +8,12 @@ from attrs import frozen
 
 from estimator.synthesis.layouts import Ring
 from estimator.synthesis.lettering import CAPITAL_SHARE, PEN
-from estimator.synthesis.paper import Colour, Paper
+from estimator.synthesis.paper import Colour, Paper, Shaping
 from estimator.synthesis.pen_letters import pen_strokes
 
 
 @frozen(kw_only=True)
-class Hand:
+class Hand(Shaping):
     """Draws on another sheet with an unsteady pen.
 
     Parameters
@@ -29,9 +29,9 @@ class Hand:
     sway_px: float = 1.0
     overrun_px: float = 5.0
 
-    def fill(self, rings: Sequence[Ring], colour: Colour) -> None:
-        """Fill what the rings enclose; washes do not waver."""
-        self.paper.fill(rings, colour)
+    def fill(self, ring: Ring, colour: Colour, *, exact: bool = False) -> None:
+        """Fill what a ring encloses; washes do not waver."""
+        self.paper.fill(ring, colour, exact=exact)
 
     def stroke(
         self, lines: Sequence[Ring], colour: Colour, width: float, *, closed: bool = False

@@ -6,6 +6,7 @@ grows outwards. A layout's rooms therefore never overlap and its walls are what 
 """
 
 import math
+from functools import cached_property
 
 import numpy as np
 from attrs import frozen
@@ -130,19 +131,33 @@ class Piece:
 
 @frozen(kw_only=True)
 class Layout:
-    """One floor of a building; ``footprint`` is the ring around its spaces' corners."""
+    """One floor of a building.
+
+    Parameters
+    ----------
+    footprint
+        The ring around the spaces' corners.
+    blocks
+        Masonry that stands within rooms: columns, piers, stubs of wall.
+    """
 
     title: str
     spaces: tuple[Space, ...]
     footprint: tuple[Point, ...]
     gaps: tuple[Gap, ...] = ()
     pieces: tuple[Piece, ...] = ()
+    blocks: tuple[tuple[Point, ...], ...] = ()
     inner_wall: Metres = 0.1
     outer_wall: Metres = 0.3
 
     def inside(self, space: Space) -> Ring:
         """Return the inside faces of the walls around a space."""
-        return inset(np.array(space.corners), self.inner_wall / 2)
+        return self._insides[space.name]
+
+    @cached_property
+    def _insides(self) -> dict[str, Ring]:
+        half = self.inner_wall / 2
+        return {space.name: inset(np.array(space.corners), half) for space in self.spaces}
 
     def outside(self) -> Ring:
         """Return the outer face of the building."""
@@ -152,7 +167,8 @@ class Layout:
 def area(ring: Ring) -> float:
     """Return the signed area of a ring: positive when it turns as x towards y."""
     x, y = ring[:, 0], ring[:, 1]
-    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+    last = x[-1] * y[0] - x[0] * y[-1]
+    return float(np.dot(x[:-1], y[1:]) - np.dot(x[1:], y[:-1]) + last) / 2
 
 
 def directed(ring: Ring) -> Ring:
@@ -161,11 +177,19 @@ def directed(ring: Ring) -> Ring:
 
 
 def inset(ring: Ring, by: Metres) -> Ring:
-    """Return the ring moved inwards on every side, with sharp corners; outwards when negative."""
-    ring = directed(ring)
-    edges = np.roll(ring, -1, axis=0) - ring
-    edges /= np.linalg.norm(edges, axis=1, keepdims=True)
-    inward = np.stack([-edges[:, 1], edges[:, 0]], axis=1)
-    before = np.roll(inward, 1, axis=0)
-    turn = 1 + np.sum(inward * before, axis=1, keepdims=True)
-    return np.asarray(ring + (inward + before) / np.maximum(turn, 0.1) * by)
+    """Return the ring moved inwards on every side, with sharp corners; outwards when negative.
+
+    Plain arithmetic, as rings are short: an array operation costs more than the whole ring.
+    """
+    points = directed(ring).tolist()
+    inward = []
+    for (x, y), (nx, ny) in zip(points, points[1:] + points[:1], strict=True):
+        length = math.hypot(nx - x, ny - y)
+        inward.append(((y - ny) / length, (nx - x) / length))
+    moved = []
+    bx, by_ = inward[-1]
+    for (x, y), (ix, iy) in zip(points, inward, strict=True):
+        reach = by / max(1 + ix * bx + iy * by_, 0.1)
+        moved.append((x + (ix + bx) * reach, y + (iy + by_) * reach))
+        bx, by_ = ix, iy
+    return np.array(moved)

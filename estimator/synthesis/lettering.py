@@ -42,22 +42,35 @@ def _able(text: str, font: str) -> str:
     return "sans" if font == "plain" and not text.isascii() else font
 
 
+@lru_cache(maxsize=256)
+def _capitals(size: int, font: str) -> tuple[float, float]:
+    """Return where capitals begin and end below the top of a line."""
+    top, bottom = _face(size, font).getbbox("H")[1::2]
+    return float(top), float(bottom)
+
+
+@lru_cache(maxsize=8192)
+def _measured(text: str, font: str) -> tuple[float, float]:
+    """Return the width and the capital height of a line at the measured size."""
+    top, bottom = _capitals(_MEASURED_PX, font)
+    return float(_face(_MEASURED_PX, font).getlength(text)), bottom - top
+
+
 def extent(text: str, size: float, font: str = "plain") -> tuple[float, float]:
     """Return the width and the capital height of a line of text, in pixels."""
     if font == PEN:
         return pen_width(text, size * CAPITAL_SHARE), size * CAPITAL_SHARE
-    face = _face(_MEASURED_PX, _able(text, font))
-    top, bottom = face.getbbox("H")[1::2]
-    share = size / _MEASURED_PX
-    return float(face.getlength(text)) * share, float(bottom - top) * share
+    width, height = _measured(text, _able(text, font))
+    return width * size / _MEASURED_PX, height * size / _MEASURED_PX
 
 
 @lru_cache(maxsize=8192)
 def stamp(text: str, size: int, font: str = "plain") -> NDArray[np.uint8]:
     """Return a line of text as a mask, shape (H, W), centred on its capitals."""
-    face = _face(size, _able(text, font))
+    font = _able(text, font)
+    face = _face(size, font)
     left, _, right, _ = face.getbbox(text)
-    cap_top, cap_bottom = face.getbbox("H")[1::2]
+    cap_top, cap_bottom = _capitals(size, font)
     spare = max(2, round(size * 0.3))  # room for descenders, the same above to keep it centred
     width = max(1, round(right - left) + 2)
     height = round(cap_bottom - cap_top) + 2 * spare

@@ -18,27 +18,30 @@ _PANES = {
     WindowManner.BOX: (0.0, 1.0),
     WindowManner.BAR: (0.5,),
     WindowManner.GAP: (),
+    WindowManner.TINTED: (0.0, 1.0),
+    WindowManner.SILL: (0.35, 0.65),
 }
 
 
 def draw_openings(paper: Paper, layout: Layout, frame: Frame, style: Style) -> None:
     """Cut every gap out of its wall and draw what fills it."""
     uses = {space.name: space.use for space in layout.spaces}
-    for gap in layout.gaps:
+    for number, gap in enumerate(layout.gaps):
         manner = style.inner if gap.other else style.outer or style.inner
         floor = style.floor(uses[gap.room]) if gap.other else style.paper
         _cut(paper, gap, frame, manner, floor, style.slack_px)
         if gap.kind is OpeningKind.WINDOW:
             _window(paper, gap, frame, style)
         elif gap.kind is OpeningKind.DOOR:
-            _door(paper, gap, frame, style)
+            second = style.second_doors if number % 3 == 0 else None
+            _door(paper, gap, frame, style, second or style.doors)
 
 
 def _cut(
     paper: Paper, gap: Gap, frame: Frame, manner: WallManner, floor: Colour, slack_px: float
 ) -> None:
     spare = (max(manner.line_px, 1.0) / 2 + slack_px) / frame.px_per_m
-    paper.fill([frame.px(gap.band(spare))], floor)
+    paper.fill(frame.px(gap.band(spare)), floor, exact=True)
     if manner.line_px:
         for along in (0.0, gap.width):
             jamb = np.array([gap.place(along, -gap.back), gap.place(along, gap.front)])
@@ -46,9 +49,11 @@ def _cut(
 
 
 def _window(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
+    if style.windows is WindowManner.TINTED:
+        paper.fill(frame.px(gap.band()), style.glass)
     if style.windows is WindowManner.BAR:
         thin = _box(gap, 0.0, gap.width, (gap.front - gap.back) / 2, 0.05)
-        paper.fill([frame.px(thin)], style.ink)
+        paper.fill(frame.px(thin), style.ink)
         return
     lines = []
     for share in _PANES[style.windows]:
@@ -56,6 +61,9 @@ def _window(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
         lines.append(frame.px(np.array([gap.place(0, across), gap.place(gap.width, across)])))
     if lines:
         paper.stroke(lines, style.ink, style.opening_line_px)
+    if style.windows is WindowManner.SILL:
+        sill = _box(gap, -0.06, gap.width + 0.06, -gap.back, 0.1)
+        paper.stroke([frame.px(sill)], style.ink, style.opening_line_px, closed=True)
     if style.windows is WindowManner.BOX:
         paper.stroke([frame.px(gap.band())], style.ink, style.opening_line_px, closed=True)
 
@@ -68,12 +76,18 @@ def _box(gap: Gap, start: float, end: float, across: float, thick: float) -> Rin
     )
 
 
-def _door(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
+def _door(paper: Paper, gap: Gap, frame: Frame, style: Style, manner: DoorManner) -> None:
+    if style.has_thresholds:
+        faces = [
+            frame.px(np.array([gap.place(0, across), gap.place(gap.width, across)]))
+            for across in (-gap.back, gap.front)
+        ]
+        paper.stroke(faces, style.furniture_line, style.opening_line_px * 0.6)
     if gap.manner == "sliding":
         middle = (gap.front - gap.back) / 2
         for start, end, shift in ((0.0, 0.54, 0.028), (0.46, 1.0, -0.028)):
             box = _box(gap, gap.width * start, gap.width * end, middle + shift, 0.045)
-            paper.fill([frame.px(box)], style.paper)
+            paper.fill(frame.px(box), style.paper)
             paper.stroke([frame.px(box)], style.ink, style.opening_line_px, closed=True)
     elif gap.manner == "garage":
         box = _box(gap, 0.0, gap.width, gap.front - 0.06, 0.06)
@@ -82,9 +96,9 @@ def _door(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
         _folding(paper, gap, frame, style)
     elif gap.manner == "double":
         for from_start in (True, False):
-            _leaf(paper, gap, frame, style, gap.width / 2, from_start=from_start)
+            _leaf(paper, gap, frame, style, manner, from_start=from_start)
     else:
-        _leaf(paper, gap, frame, style, gap.width, from_start=gap.hinge_at_start)
+        _leaf(paper, gap, frame, style, manner, from_start=gap.hinge_at_start)
 
 
 def _folding(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
@@ -103,14 +117,21 @@ def _folding(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
 
 
 def _leaf(
-    paper: Paper, gap: Gap, frame: Frame, style: Style, length: float, *, from_start: bool
+    paper: Paper, gap: Gap, frame: Frame, style: Style, manner: DoorManner, *, from_start: bool
 ) -> None:
     """Draw one leaf hung at the start or the end of the gap."""
-    if style.doors is DoorManner.GAP:
+    if manner is DoorManner.GAP:
         return
+    length = gap.width / 2 if gap.manner == "double" else gap.width
     face, way = (gap.front, 1.0) if gap.opens_inward else (-gap.back, -1.0)
     hinge, along = (0.0, 1.0) if from_start else (gap.width, -1.0)
-    opened = 50 if style.doors is DoorManner.HALF_OPEN else 90
+    if manner in (DoorManner.CLOSED, DoorManner.PANEL):
+        thick = _LEAF_M if manner is DoorManner.CLOSED else gap.front + gap.back
+        ends = sorted((hinge, hinge + along * length))
+        box = frame.px(_box(gap, ends[0], ends[1], (gap.front - gap.back) / 2, thick))
+        paper.stroke([box], style.ink, style.opening_line_px, closed=True)
+        return
+    opened = 50 if manner is DoorManner.HALF_OPEN else 90
 
     def at(radius: float, degrees: float, back: float = 0.0) -> tuple[float, float]:
         turn = math.radians(degrees)
@@ -119,22 +140,22 @@ def _leaf(
             face + way * (radius * math.sin(turn) - back * math.cos(turn)),
         )
 
-    swing = frame.px(np.array([at(length, step) for step in np.linspace(0, opened, 19)]))
-    pivot = frame.px(np.array([at(0, 0)]))
-    if style.doors is DoorManner.FILLED:
-        paper.fill([np.concatenate([pivot, swing])], style.furniture_line)
-    if style.doors is not DoorManner.BARE_LEAF:
+    swing = frame.px(np.array([at(length, step) for step in np.linspace(0, opened, 13)]))
+    if manner is DoorManner.FILLED:
+        pivot = frame.px(np.array([at(0, 0)]))
+        paper.fill(np.concatenate([pivot, swing]), style.furniture_line)
+    if manner is not DoorManner.BARE_LEAF:
         paper.stroke([swing], style.ink, style.opening_line_px * 0.7)
-    if style.doors in (DoorManner.THIN_LEAF_AND_ARC, DoorManner.BARE_LEAF):
+    if manner is DoorManner.BARE_ARC:
+        return
+    if manner in (DoorManner.THIN_LEAF_AND_ARC, DoorManner.BARE_LEAF):
         leaf = frame.px(np.array([at(0, opened), at(length, opened)]))
         paper.stroke([leaf], style.ink, style.opening_line_px * 1.2)
         return
-    corners = [
-        at(0, opened),
-        at(length, opened),
-        at(length, opened, _LEAF_M),
-        at(0, opened, _LEAF_M),
-    ]
-    leaf = frame.px(np.array(corners))
-    paper.fill([leaf], style.paper)
+    leaf = frame.px(
+        np.array(
+            [at(0, opened), at(length, opened), at(length, opened, _LEAF_M), at(0, opened, _LEAF_M)]
+        )
+    )
+    paper.fill(leaf, style.paper)
     paper.stroke([leaf], style.ink, style.opening_line_px, closed=True)

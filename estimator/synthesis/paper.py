@@ -3,6 +3,7 @@
 Coordinates and widths are pixels of the finished picture, y down, and need not be whole.
 """
 
+import itertools
 from collections.abc import Sequence
 from typing import Protocol
 
@@ -12,7 +13,7 @@ from attrs import frozen
 from numpy.typing import NDArray
 from reportlab.pdfgen.canvas import Canvas
 
-from estimator.synthesis.layouts import Ring
+from estimator.synthesis.layouts import Ring, inset
 from estimator.synthesis.lettering import FONT_FILES, extent, stamp
 
 Colour = tuple[int, int, int]
@@ -20,19 +21,30 @@ Picture = NDArray[np.uint8]
 """Red, green, blue, shape (H, W, 3)."""
 
 _SHIFT = 4
+_BLEED_PX = 0.68  # how far OpenCV's smoothed polygons reach beyond their edge, measured
 POINTS_PER_INCH = 72
 
 
 class Paper(Protocol):
     """A sheet that takes filled areas, strokes and lettering."""
 
-    def fill(self, rings: Sequence[Ring], colour: Colour) -> None:
-        """Fill what the rings enclose; a ring within another is a hole."""
+    def fill(self, ring: Ring, colour: Colour, *, exact: bool = False) -> None:
+        """Fill what a ring encloses; ``exact`` keeps its edge true to a fraction of a pixel."""
 
     def stroke(
         self, lines: Sequence[Ring], colour: Colour, width: float, *, closed: bool = False
     ) -> None:
         """Draw lines through the points."""
+
+    def shapes(
+        self,
+        parts: Sequence[Ring],
+        closed: Sequence[bool],
+        fill: Colour | None,
+        line: Colour,
+        width: float,
+    ) -> None:
+        """Draw outlines one over the other, the closed ones filled."""
 
     def write(
         self,
@@ -45,6 +57,24 @@ class Paper(Protocol):
         upright: bool = False,
     ) -> None:
         """Letter one line centred at a point; upright reads from below upwards."""
+
+
+class Shaping:
+    """Draws shapes part by part with the fills and strokes of a paper."""
+
+    def shapes(
+        self: Paper,
+        parts: Sequence[Ring],
+        closed: Sequence[bool],
+        fill: Colour | None,
+        line: Colour,
+        width: float,
+    ) -> None:
+        """Draw outlines one over the other, the closed ones filled."""
+        for part, is_closed in zip(parts, closed, strict=True):
+            if is_closed and fill is not None:
+                self.fill(part, fill)
+            self.stroke([part], line, width, closed=is_closed)
 
 
 @frozen
@@ -62,13 +92,19 @@ class Pixels:
         return cls(canvas, fine)
 
     def _grid(self, lines: Sequence[Ring]) -> list[NDArray[np.int32]]:
+        if not lines:
+            return []
         factor = self.fine * (1 << _SHIFT)
         nudge = (self.fine - 1) / 2 * (1 << _SHIFT)
-        return [np.rint(line * factor + nudge).astype(np.int32) for line in lines]
+        stops = list(itertools.accumulate(map(len, lines), initial=0))
+        points = np.rint(np.concatenate(lines) * factor + nudge).astype(np.int32)
+        return [points[start:stop] for start, stop in itertools.pairwise(stops)]
 
-    def fill(self, rings: Sequence[Ring], colour: Colour) -> None:
-        """Fill what the rings enclose; a ring within another is a hole."""
-        cv2.fillPoly(self.canvas, self._grid(rings), colour, cv2.LINE_AA, _SHIFT)
+    def fill(self, ring: Ring, colour: Colour, *, exact: bool = False) -> None:
+        """Fill what a ring encloses; ``exact`` keeps its edge true to a fraction of a pixel."""
+        if exact:
+            ring = inset(ring, _BLEED_PX / self.fine)
+        cv2.fillPoly(self.canvas, self._grid([ring]), colour, cv2.LINE_AA, _SHIFT)
 
     def stroke(
         self, lines: Sequence[Ring], colour: Colour, width: float, *, closed: bool = False
@@ -78,6 +114,21 @@ class Pixels:
         cv2.polylines(
             self.canvas, self._grid(lines), closed, colour, thickness, cv2.LINE_AA, _SHIFT
         )
+
+    def shapes(
+        self,
+        parts: Sequence[Ring],
+        closed: Sequence[bool],
+        fill: Colour | None,
+        line: Colour,
+        width: float,
+    ) -> None:
+        """Draw outlines one over the other, the closed ones filled."""
+        thickness = max(1, round(width * self.fine))
+        for part, is_closed in zip(self._grid(parts), closed, strict=True):
+            if is_closed and fill is not None:
+                cv2.fillPoly(self.canvas, [part], fill, cv2.LINE_AA, _SHIFT)
+            cv2.polylines(self.canvas, [part], is_closed, line, thickness, cv2.LINE_AA, _SHIFT)
 
     def write(
         self,
@@ -101,8 +152,8 @@ class Pixels:
         if part.size == 0:
             return
         mask = mask[rows.start - top :, columns.start - left :][: part.shape[0], : part.shape[1]]
-        share = mask[..., None].astype(np.float32) / 255
-        part[:] = np.rint(part * (1 - share) + np.array(colour, np.float32) * share)
+        share = mask.astype(np.uint16)[..., None]
+        part[:] = (part * (255 - share) + np.array(colour, np.uint16) * share + 127) // 255
 
     def finished(self) -> Picture:
         """Return the picture at its own size."""
@@ -114,7 +165,7 @@ class Pixels:
 
 
 @frozen
-class Page:
+class Page(Shaping):
     """A PDF page of vectors; ``px_per_inch`` says how fine a pixel is."""
 
     canvas: Canvas
@@ -130,10 +181,10 @@ class Page:
             (round(x * self._unit, 3), round((self.height_px - y) * self._unit, 3)) for x, y in line
         ]
 
-    def fill(self, rings: Sequence[Ring], colour: Colour) -> None:
-        """Fill what the rings enclose; a ring within another is a hole."""
+    def fill(self, ring: Ring, colour: Colour, *, exact: bool = False) -> None:  # noqa: ARG002
+        """Fill what a ring encloses; vectors are always exact."""
         self.canvas.setFillColorRGB(*(part / 255 for part in colour))
-        self._trace(rings, closed=True, stroke=0, fill=1)
+        self._trace([ring], closed=True, stroke=0, fill=1)
 
     def stroke(
         self, lines: Sequence[Ring], colour: Colour, width: float, *, closed: bool = False

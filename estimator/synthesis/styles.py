@@ -19,6 +19,9 @@ class DoorManner(StrEnum):
     HALF_OPEN = "half open"
     FILLED = "filled"
     GAP = "gap"
+    BARE_ARC = "bare arc"
+    CLOSED = "closed"
+    PANEL = "panel"
 
 
 class WindowManner(StrEnum):
@@ -30,6 +33,8 @@ class WindowManner(StrEnum):
     BOX = "box"
     BAR = "bar"
     GAP = "gap"
+    TINTED = "tinted"
+    SILL = "sill"
 
 
 @frozen(kw_only=True)
@@ -54,12 +59,19 @@ class Style:
     ----------
     outer
         Manner of the walls around the building; None when they are drawn like the inner ones.
+    second_doors
+        Manner of every third door, when two hands drew the plan.
+    has_thresholds
+        Whether a line runs across a door's gap along both faces of the wall.
+    shaft
+        Colour of walled shafts; None draws a cross in them.
     floors
         Colour of a room by its use; ``paper`` where a use is not named.
     slack_px
         How far beyond its faces a wall is rubbed out for an opening.
     textures
-        Pattern of a floor by its use: boards, tiles, carpet.
+        Pattern of a floor by its use: boards, tiles, small tiles, hatch; its lines are the floor's
+        colour at a share of its light.
     """
 
     name: str
@@ -69,10 +81,15 @@ class Style:
     outer: WallManner | None = None
     doors: DoorManner = DoorManner.LEAF_AND_ARC
     windows: WindowManner = WindowManner.THREE_LINES
+    second_doors: DoorManner | None = None
     opening_line_px: float = 1.5
+    has_thresholds: bool = False
+    glass: Colour = (200, 222, 240)
+    shaft: Colour | None = None
     slack_px: float = 1.0
     floors: dict[str, Colour] = field(factory=dict)
     textures: dict[str, str] = field(factory=dict)
+    texture_shade: float = 0.93
     furniture_fill: Colour | None = WHITE
     furniture_fills: dict[str, Colour] = field(factory=dict)
     furniture_line: Colour = (90, 90, 94)

@@ -1,17 +1,18 @@
 """Draws furniture, fixtures and stairs as seen from above."""
 
+import itertools
 import tomllib
 from functools import cache
 from importlib.resources import files
 
 import numpy as np
-from attrs import frozen
+from attrs import field, frozen
 
 from estimator.measures import Metres
 from estimator.synthesis.layouts import Layout, Piece, Ring
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame
+from estimator.synthesis.walls import Frame, hatching
 
 _QUARTER = np.linspace(0, np.pi / 2, 5)
 LANDING_M = 0.95
@@ -34,6 +35,20 @@ class Symbol:
     width: Metres
     depth: Metres
     shapes: tuple[Shape, ...]
+    closed: tuple[bool, ...] = field(init=False)
+    _points: Ring = field(init=False)
+    _stops: tuple[int, ...] = field(init=False)
+
+    def __attrs_post_init__(self) -> None:
+        lengths = [len(shape.points) for shape in self.shapes]
+        object.__setattr__(self, "closed", tuple(shape.closed for shape in self.shapes))
+        object.__setattr__(self, "_points", np.concatenate([s.points for s in self.shapes]))
+        object.__setattr__(self, "_stops", tuple(itertools.accumulate(lengths, initial=0)))
+
+    def placed(self, piece: Piece) -> list[Ring]:
+        """Return the shapes where a piece stands, in metres."""
+        points = piece.at(self._points)
+        return [points[start:stop] for start, stop in itertools.pairwise(self._stops)]
 
 
 @cache
@@ -89,11 +104,9 @@ def draw_pieces(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
 def draw_piece(paper: Paper, piece: Piece, frame: Frame, style: Style) -> None:
     """Draw one piece of furniture."""
     fill = style.furniture_fills.get(piece.kind, style.furniture_fill)
-    for shape in symbols()[piece.kind].shapes:
-        points = frame.px(piece.at(shape.points))
-        if shape.closed and fill is not None:
-            paper.fill([points], fill)
-        paper.stroke([points], style.furniture_line, style.furniture_line_px, closed=shape.closed)
+    symbol = symbols()[piece.kind]
+    parts = [frame.px(part) for part in symbol.placed(piece)]
+    paper.shapes(parts, symbol.closed, fill, style.furniture_line, style.furniture_line_px)
 
 
 def draw_stairs(paper: Paper, layout: Layout, frame: Frame, style: Style) -> None:
@@ -105,10 +118,10 @@ def draw_stairs(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
         (left, top), (right, bottom) = room.min(axis=0), room.max(axis=0)
         level = right - left >= bottom - top
         low, high = (left, right) if level else (top, bottom)
-        run = np.arange(low + LANDING_M, high - 0.1, _GOING_M)
         treads = [
-            np.array([(at, top), (at, bottom)] if level else [(left, at), (right, at)])
-            for at in run
+            line
+            for line in hatching(room, "upright" if level else "level", _GOING_M)
+            if low + LANDING_M < line[0, 0 if level else 1] < high - 0.1
         ]
         middle = np.array([(left + right) / 2, (top + bottom) / 2])
         along = np.array([1.0, 0.0]) if level else np.array([0.0, 1.0])

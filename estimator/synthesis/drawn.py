@@ -1,0 +1,189 @@
+"""Endless training plans: picture number N is the same whoever draws it, wherever.
+
+The order is layout, labels, style, annotation, warp, wear. A picture shows one building or a few,
+of any kind, in any manner that is not held out; or, when asked for, at least one that is.
+"""
+
+import numpy as np
+from attrs import frozen
+
+from estimator.synthesis import bending
+from estimator.synthesis.finish import draw_floors
+from estimator.synthesis.furnishing import furnished
+from estimator.synthesis.hand import Hand
+from estimator.synthesis.invention import KINDS, invented
+from estimator.synthesis.labels import Instances, Labels, Truth
+from estimator.synthesis.layouts import Layout
+from estimator.synthesis.manners import Manner, drawn_at_random
+from estimator.synthesis.margins import Box, Margins
+from estimator.synthesis.masonry import with_bays, with_blocks
+from estimator.synthesis.notes import Notes
+from estimator.synthesis.openings import draw_openings
+from estimator.synthesis.paper import Colour, Paper, Picture, Pixels
+from estimator.synthesis.recipes import RECIPES
+from estimator.synthesis.surroundings import Ground
+from estimator.synthesis.symbols import draw_pieces, draw_stairs
+from estimator.synthesis.walls import Frame, draw_walls
+from estimator.synthesis.wear import Wear
+
+Rng = np.random.Generator
+
+_TRIES = 8
+_HARDNESS = (0.0, 0.15, 0.3, 0.6, 1.0)
+_SHARES = (0.35, 0.25, 0.2, 0.12, 0.08)
+_LEAST_FURNISHED = 8.0  # pixels a metre below which nobody draws furniture
+
+
+@frozen(kw_only=True)
+class Drawing:
+    """A drawn plan with its answer.
+
+    Parameters
+    ----------
+    pixels
+        The picture.
+    labels, instances
+        What each pixel shows, and which room it lies in.
+    style
+        The manners it is drawn in, in words.
+    """
+
+    pixels: Picture
+    labels: Labels
+    instances: Instances
+    style: str
+
+
+def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
+    """Return the drawing of a number, a square of so many pixels.
+
+    ``held_out`` draws it in manners that no other drawing shows.
+    """
+    rng = np.random.default_rng((seed, int(held_out)))
+    manner = drawn_at_random(rng, held_out=held_out)
+    style = manner.style
+    surround = _surround(rng, manner)
+    pixels = Pixels.blank(side_px, side_px, surround)
+    truth = Truth.blank(side_px, side_px)
+    wear = Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))])
+    by_hand = rng.random() < 0.08
+    paper: Paper = Hand(paper=pixels, rng=rng, sway_px=0.7, overrun_px=3) if by_hand else pixels
+    boxes, free = _parted(rng, side_px)
+    for box in boxes:
+        layout, frame = _building(rng, manner, box)
+        Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
+        _draw(paper, layout, frame, manner)
+        truth.add(layout, frame, solid_shafts=style.shaft is not None)
+        Notes(paper=paper, style=style, rng=rng).write(layout, frame)
+    Margins(paper=paper, style=style, rng=rng, side_px=side_px).write(free)
+    picture = _finished(pixels.finished(), manner)
+    if by_hand or rng.random() < 0.06:
+        picture, truth = wear.tremble(picture, truth)
+    edge = tuple(int(part) for part in picture[0, 0])
+    picture, truth, _ = wear.warp(picture, truth, (edge[0], edge[1], edge[2]))
+    return Drawing(
+        pixels=wear.spoil(picture),
+        labels=truth.labels,
+        instances=truth.instances,
+        style=style.name,
+    )
+
+
+def _surround(rng: Rng, manner: Manner) -> Colour:
+    """Return the colour of the sheet about the buildings."""
+    if manner.sheet != "dark surround":
+        return manner.style.paper
+    light = int(rng.integers(0, 190))
+    return light, light, light
+
+
+def _parted(rng: Rng, side_px: int) -> tuple[list[Box], list[Box]]:
+    """Return boxes for buildings, and the strips of paper about them."""
+    tight = rng.random() < 0.3
+    left, top, right, bottom = rng.uniform(0.02, 0.06 if tight else 0.22, 4) * side_px
+    right, bottom = side_px - right, side_px - bottom
+    free = [
+        (left, 4.0, right, top - 6),
+        (left, bottom + 6, right, side_px - 4.0),
+        (4.0, top, left - 6, bottom),
+        (right + 6, top, side_px - 4.0, bottom),
+    ]
+    if rng.random() < 0.88:
+        return [(left, top, right, bottom)], free
+    cut = rng.uniform(0.4, 0.6)
+    if rng.random() < 0.5:
+        middle = left + (right - left) * cut
+        boxes = [(left, top, middle - 10, bottom), (middle + 10, top, right, bottom)]
+    else:
+        middle = top + (bottom - top) * cut
+        boxes = [(left, top, right, middle - 10), (left, middle + 10, right, bottom)]
+    return boxes, free
+
+
+def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, Frame]:
+    """Return a building and where it lies in its box."""
+    names = sorted(KINDS)
+    kind = KINDS[names[int(rng.integers(len(names)))]]
+    left, top, right, bottom = box
+    room_px = min(right - left, bottom - top)
+    layout = invented(rng, kind, thick_px=manner.thick_px, room_px=room_px)
+    if rng.random() < 0.2:
+        layout = with_blocks(layout, rng)
+    if rng.random() < 0.75 and room_px / kind.side[1] > _LEAST_FURNISHED:
+        layout = furnished(layout, rng, RECIPES, tries=_TRIES)
+    layout = _off_square(layout, rng)
+    ring = layout.outside()
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    wide, deep = high - low
+    px_per_m = min((right - left) / wide, (bottom - top) / deep)
+    at = (
+        (left + right - wide * px_per_m) / 2 - low[0] * px_per_m,
+        (top + bottom - deep * px_per_m) / 2 - low[1] * px_per_m,
+    )
+    return layout, Frame(float(px_per_m), float(at[0]), float(at[1]))
+
+
+def _off_square(layout: Layout, rng: Rng) -> Layout:
+    """Return the layout as it is, most often, or off the square in one of many ways."""
+    if rng.random() < 0.12:
+        layout = with_bays(layout, rng)
+    if rng.random() < 0.16:
+        layout = bending.partitioned(layout, rng)
+    way = rng.random()
+    if way < 0.12:
+        layout = bending.chamfered(layout, rng)
+    elif way < 0.2:
+        layout = bending.bent(layout, bending.tapered(layout, rng))
+    elif way < 0.25:
+        layout = bending.bent(layout, bending.rounded(layout, rng), longest=0.6)
+    elif way < 0.29:
+        layout = bending.in_a_circle(layout)
+    if rng.random() < 0.08:
+        layout = bending.bent(layout, bending.turned(float(rng.choice([45, rng.uniform(-45, 45)]))))
+    return layout
+
+
+def _draw(paper: Paper, layout: Layout, frame: Frame, manner: Manner) -> None:
+    style = manner.style
+    draw_walls(paper, layout, frame, style)
+    draw_floors(paper, layout, frame, style)
+    draw_stairs(paper, layout, frame, style)
+    draw_pieces(paper, layout, frame, style)
+    draw_openings(paper, layout, frame, style)
+
+
+def _finished(picture: Picture, manner: Manner) -> Picture:
+    """Return the picture on its kind of sheet."""
+    if manner.sheet == "negative":
+        return np.asarray(255 - picture, np.uint8)
+    if manner.sheet == "blueprint":
+        ink = 1 - picture.min(axis=2, keepdims=True).astype(np.float32) / 255
+        blue = np.array((38, 72, 140), np.float32)
+        return np.asarray(blue + (np.array((235, 240, 250), np.float32) - blue) * ink).astype(
+            np.uint8
+        )
+    if manner.sheet == "squared paper":
+        pad = np.full_like(picture, 255)
+        pad[::14] = pad[:, ::14] = (200, 218, 236)
+        return np.minimum(picture, pad)
+    return picture

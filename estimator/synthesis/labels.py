@@ -1,0 +1,62 @@
+"""What every pixel of a drawn plan truly shows: the answer a reading network is trained on."""
+
+import cv2
+import numpy as np
+from attrs import frozen
+from numpy.typing import NDArray
+
+from estimator.plan.opening import OpeningKind
+from estimator.synthesis.layouts import Layout, Ring, inset
+from estimator.synthesis.walls import Frame
+
+CLASSES = ("outside", "wall", "door", "window", "room")
+OUTSIDE, WALL, DOOR, WINDOW, ROOM = range(5)
+
+Labels = NDArray[np.uint8]
+"""Number of a class in CLASSES, shape (H, W)."""
+
+Instances = NDArray[np.int16]
+"""Number of the room from 1, 0 where there is none, shape (H, W)."""
+
+_SHIFT = 4
+_LEAST_WALL_PX = 2.0  # thinner walls are marked so thick, or rooms would merge
+_BLEED_PX = 0.5  # how far OpenCV's hard polygons reach beyond their edge
+
+
+@frozen
+class Truth:
+    """The labels of one picture."""
+
+    labels: Labels
+    instances: Instances
+
+    @classmethod
+    def blank(cls, width_px: int, height_px: int) -> "Truth":
+        """Return the truth of an empty sheet."""
+        shape = (height_px, width_px)
+        return cls(np.zeros(shape, np.uint8), np.zeros(shape, np.int16))
+
+    def add(self, layout: Layout, frame: Frame, *, solid_shafts: bool) -> None:
+        """Mark a layout: its walls, then its rooms, then what fills the gaps; in place.
+
+        A shaft is wall when it is drawn solid, and outside when it is only walled about.
+        """
+        first = int(self.instances.max()) + 1
+        thin = max(0.0, _LEAST_WALL_PX - layout.inner_wall * frame.px_per_m) / 2
+        self._mark(frame.px(layout.outside()), WALL, 0)
+        for number, space in enumerate(layout.spaces, first):
+            ring = inset(frame.px(layout.inside(space)), thin)
+            if space.is_room:
+                self._mark(ring, ROOM, number)
+            elif not solid_shafts:
+                self._mark(ring, OUTSIDE, 0)
+        for corners in layout.blocks:
+            self._mark(frame.px(np.array(corners)), WALL, 0)
+        for gap in layout.gaps:
+            shows = WINDOW if gap.kind is OpeningKind.WINDOW else DOOR
+            self._mark(frame.px(gap.band()), shows, 0)
+
+    def _mark(self, ring: Ring, shows: int, number: int) -> None:
+        grid = np.rint(inset(ring, _BLEED_PX) * (1 << _SHIFT)).astype(np.int32)
+        cv2.fillPoly(self.labels, [grid], shows, cv2.LINE_8, _SHIFT)
+        cv2.fillPoly(self.instances, [grid], number, cv2.LINE_8, _SHIFT)

@@ -1,0 +1,76 @@
+import numpy as np
+import pytest
+
+from estimator.synthesis.drawn import drawn
+from estimator.synthesis.labels import CLASSES, DOOR, ROOM, WALL
+from estimator.synthesis.manners import HELD_OUT, style_names
+
+SEEDS = range(24)
+
+
+@pytest.fixture(scope="module")
+def drawings():
+    return [drawn(seed, side_px=256) for seed in SEEDS]
+
+
+def test_a_number_always_gives_the_same_drawing(drawings):
+    for seed in (0, 5, 11):
+        again = drawn(seed, side_px=256)
+        assert np.array_equal(drawings[seed].pixels, again.pixels)
+        assert np.array_equal(drawings[seed].labels, again.labels)
+
+
+def test_drawings_differ(drawings):
+    assert len({drawing.pixels.tobytes() for drawing in drawings}) == len(drawings)
+
+
+def test_picture_labels_and_rooms_share_a_square(drawings):
+    for drawing in drawings:
+        assert drawing.pixels.shape == (256, 256, 3)
+        assert drawing.labels.shape == drawing.instances.shape == (256, 256)
+        assert drawing.pixels.dtype == drawing.labels.dtype == np.uint8
+
+
+def test_every_class_is_shown_somewhere_and_no_other(drawings):
+    shown = set(np.unique(np.concatenate([drawing.labels.ravel() for drawing in drawings])))
+
+    assert shown == set(range(len(CLASSES)))
+
+
+def test_room_pixels_and_only_they_belong_to_a_room(drawings):
+    for drawing in drawings:
+        assert np.array_equal(drawing.labels == ROOM, drawing.instances > 0)
+
+
+def test_rooms_touch_nothing_but_walls_and_openings(drawings):
+    # two rooms side by side without a border would teach the network to merge them
+    for drawing in drawings:
+        rooms = drawing.instances
+        for one, other in ((rooms[:, 1:], rooms[:, :-1]), (rooms[1:], rooms[:-1])):
+            meeting = (one > 0) & (other > 0) & (one != other)
+            assert np.count_nonzero(meeting) < 0.002 * rooms.size
+
+
+def test_doors_lie_in_walls(drawings):
+    for drawing in drawings:
+        if (drawing.labels == DOOR).any():
+            assert (drawing.labels == WALL).any()
+
+
+def test_training_never_shows_a_manner_that_is_held_out(drawings):
+    held = {name for names in HELD_OUT.values() for name in names}
+    for drawing in drawings:
+        assert not held & set(drawing.style.split(", "))
+
+
+def test_every_held_out_drawing_shows_such_a_manner():
+    held = {name for names in HELD_OUT.values() for name in names}
+    for seed in range(6):
+        assert held & set(drawn(seed, side_px=128, held_out=True).style.split(", "))
+
+
+def test_manners_are_parted_in_two():
+    trained, held = style_names(held_out=False), style_names(held_out=True)
+
+    assert not set(trained) & set(held)
+    assert len(held) == sum(len(names) for names in HELD_OUT.values())
