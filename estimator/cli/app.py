@@ -5,8 +5,6 @@ import os
 import sys
 from typing import Any
 
-from estimator.workflow.places import app_script
-
 
 def add_to(commands: Any) -> None:
     """Add the command to the parser's commands."""
@@ -19,18 +17,8 @@ def add_to(commands: Any) -> None:
 
 
 def run(chosen: argparse.Namespace) -> None:
-    """Become the Streamlit server of the app."""
-    from estimator.web.theme import options  # Streamlit is slow to import
-
-    arguments = [
-        sys.executable,
-        "-m",
-        "streamlit",
-        "run",
-        str(app_script()),
-        f"--server.port={chosen.port}",
-        f"--server.headless={str(chosen.no_browser).lower()}",
-        *options(),
-    ]
+    """Become the server of the browser face."""
     sys.stdout.flush()
-    os.execv(sys.executable, arguments)
+    headless = "true" if chosen.no_browser else "false"
+    serve = [f"--server.port={chosen.port}", f"--server.headless={headless}"]
+    os.execv(sys.executable, [sys.executable, "-m", "estimator.web", *serve])
