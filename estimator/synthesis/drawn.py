@@ -7,13 +7,14 @@ of any kind, in any manner that is not held out; or, when asked for, at least on
 import numpy as np
 from attrs import frozen
 
+from estimator.measures import SquareMetres
 from estimator.synthesis import bending
 from estimator.synthesis.finish import draw_floors
 from estimator.synthesis.furnishing import furnished
 from estimator.synthesis.hand import Hand
 from estimator.synthesis.invention import KINDS, invented
 from estimator.synthesis.labels import Instances, Labels, Truth
-from estimator.synthesis.layouts import Layout
+from estimator.synthesis.layouts import Layout, area
 from estimator.synthesis.manners import Manner, drawn_at_random
 from estimator.synthesis.margins import Box, Margins
 from estimator.synthesis.masonry import with_bays, with_blocks
@@ -44,6 +45,8 @@ class Drawing:
         The picture.
     labels, instances
         What each pixel shows, and which room it lies in.
+    areas
+        Floor of each room, that of room 1 first, as laid out before any warp.
     style
         The manners it is drawn in, in words.
     """
@@ -51,6 +54,7 @@ class Drawing:
     pixels: Picture
     labels: Labels
     instances: Instances
+    areas: tuple[SquareMetres, ...]
     style: str
 
 
@@ -69,22 +73,24 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     by_hand = rng.random() < 0.08
     paper: Paper = Hand(paper=pixels, rng=rng, sway_px=0.7, overrun_px=3) if by_hand else pixels
     boxes, free = _parted(rng, side_px)
+    areas: list[SquareMetres] = []
     for box in boxes:
         layout, frame = _building(rng, manner, box)
         Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
         _draw(paper, layout, frame, manner)
         truth.add(layout, frame, solid_shafts=style.shaft is not None)
+        areas += [area(layout.inside(space)) for space in layout.spaces if space.is_room]
         Notes(paper=paper, style=style, rng=rng).write(layout, frame)
     Margins(paper=paper, style=style, rng=rng, side_px=side_px).write(free)
     picture = _finished(pixels.finished(), manner)
     if by_hand or rng.random() < 0.06:
         picture, truth = wear.tremble(picture, truth)
-    edge = tuple(int(part) for part in picture[0, 0])
-    picture, truth, _ = wear.warp(picture, truth, (edge[0], edge[1], edge[2]))
+    picture, truth = wear.warp(picture, truth)
     return Drawing(
         pixels=wear.spoil(picture),
         labels=truth.labels,
         instances=truth.instances,
+        areas=tuple(areas),
         style=style.name,
     )
 

@@ -82,22 +82,17 @@ def outline(mask: NDArray[np.bool_], lines: Lines) -> tuple[Point, ...]:
         after[start] = end
     first = min(after)
     corners, at, before = [], first, (0, 0)
-    for _ in range(len(after)):
+    walked = 0
+    while walked == 0 or at != first:
         following = after[at]
         way = (following[0] - at[0], following[1] - at[1])
         if way != before:
             corners.append(at)
         at, before = following, way
-    if at != first or len(corners) < 4 or _length(corners) != len(after):
+        walked += 1
+    if walked < len(after):
         raise Untraceable
     return tuple(lines.point(*corner) for corner in corners)
-
-
-def _length(corners: list[tuple[int, int]]) -> int:
-    return sum(
-        abs(x - nx) + abs(y - ny)
-        for (x, y), (nx, ny) in zip(corners, [*corners[1:], corners[0]], strict=True)
-    )
 
 
 def runs(cells: Cells, lines: Lines) -> Iterator[Run]:

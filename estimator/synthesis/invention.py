@@ -189,6 +189,6 @@ def _uses(
     for order, number in enumerate(others):
         share = (order + rng.uniform(-0.7, 1.7)) / max(1, len(others))
         uses[number] = kind.uses[int(np.clip(share * len(kind.uses), 0, len(kind.uses) - 1))]
-        if order < len(others) / 2 and rng.random() < 0.1:
+        if order < len(others) / 2 and rng.random() < 0.14:
             uses[number] = str(rng.choice(["shaft", "stairs", "stairs"]))
     return uses

@@ -44,7 +44,9 @@ class Truth:
         first = int(self.instances.max()) + 1
         thin = max(0.0, _LEAST_WALL_PX - layout.inner_wall * frame.px_per_m) / 2
         self._mark(frame.px(layout.outside()), WALL, 0)
-        for number, space in enumerate(layout.spaces, first):
+        number = first - 1
+        for space in layout.spaces:
+            number += space.is_room
             ring = inset(frame.px(layout.inside(space)), thin)
             if space.is_room:
                 self._mark(ring, ROOM, number)

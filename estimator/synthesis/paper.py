@@ -88,7 +88,7 @@ class Pixels:
     def blank(cls, width_px: int, height_px: int, colour: Colour, fine: int = 1) -> "Pixels":
         """Return an empty sheet of one colour."""
         canvas = np.empty((height_px * fine, width_px * fine, 3), np.uint8)
-        canvas[:] = colour
+        cv2.rectangle(canvas, (0, 0), canvas.shape[1::-1], colour, cv2.FILLED)
         return cls(canvas, fine)
 
     def _grid(self, lines: Sequence[Ring]) -> list[NDArray[np.int32]]:

@@ -5,7 +5,7 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
-from estimator.synthesis.degradation import Matrix, cloud, turned
+from estimator.synthesis.degradation import cloud, turned
 from estimator.synthesis.labels import Truth
 from estimator.synthesis.paper import Picture
 
@@ -22,10 +22,8 @@ class Wear:
     rng: Rng
     hardness: float
 
-    def warp(
-        self, picture: Picture, truth: Truth, edge: tuple[int, int, int]
-    ) -> tuple[Picture, Truth, Matrix]:
-        """Return picture and labels turned, seen askew and wavering, and the matrix of it."""
+    def warp(self, picture: Picture, truth: Truth) -> tuple[Picture, Truth]:
+        """Return picture and labels turned, seen askew or lying on a table."""
         rng = self.rng
         side = picture.shape[0]
         matrix = np.eye(3)
@@ -37,26 +35,18 @@ class Wear:
             moved = corners + rng.uniform(-0.06, 0.06, (4, 2)).astype(np.float32) * side
             matrix = cv2.getPerspectiveTransform(corners, moved) @ matrix
         if (matrix == np.eye(3)).all():
-            return picture, truth, matrix
+            return picture, truth
+        edge = [int(part) for part in picture[0, 0]]
+        if rng.random() < 0.4:  # the table beyond the sheet
+            edge = [int(part) for part in rng.integers(20, 180) + rng.integers(-15, 16, 3)]
         size = (side, side)
-        return (
-            np.asarray(
-                cv2.warpPerspective(
-                    picture, matrix, size, flags=cv2.INTER_LINEAR, borderValue=edge
-                ),
-                np.uint8,
-            ),
-            Truth(
-                np.asarray(
-                    cv2.warpPerspective(truth.labels, matrix, size, flags=cv2.INTER_NEAREST),
-                    np.uint8,
-                ),
-                np.asarray(
-                    cv2.warpPerspective(truth.instances, matrix, size, flags=cv2.INTER_NEAREST),
-                    np.int16,
-                ),
-            ),
-            matrix,
+        flat = cv2.warpPerspective(picture, matrix, size, flags=cv2.INTER_LINEAR, borderValue=edge)
+        labels, instances = (
+            cv2.warpPerspective(raster, matrix, size, flags=cv2.INTER_NEAREST)
+            for raster in (truth.labels, truth.instances)
+        )
+        return np.asarray(flat, np.uint8), Truth(
+            np.asarray(labels, np.uint8), np.asarray(instances, np.int16)
         )
 
     def tremble(self, picture: Picture, truth: Truth) -> tuple[Picture, Truth]:
@@ -64,9 +54,9 @@ class Wear:
         shape = picture.shape[:2]
         reach = float(self.rng.uniform(0.6, 2.2))
         grain = float(self.rng.uniform(18, 60))
-        down, right = np.indices(shape).astype(np.float32)
-        rows = down + cloud(shape, grain, self.rng) * np.float32(reach)
-        columns = right + cloud(shape, grain, self.rng) * np.float32(reach)
+        along = np.arange(shape[0], dtype=np.float32)
+        rows = along[:, None] + cloud(shape, grain, self.rng) * np.float32(reach)
+        columns = along + cloud(shape, grain, self.rng) * np.float32(reach)
         return (
             np.asarray(
                 cv2.remap(
