@@ -18,13 +18,9 @@ def caution_panel(quote: Quote, decision: Decision) -> None:
     cautions = [caution for caution in quote.cautions if caution.where is decision]
     with st.container(key=f"cautions-{decision.value}"):
         st.subheader(_HEADINGS[decision])
-        st.markdown("\n".join(f"- {plain(caution.text)}" for caution in cautions))
-        with st.expander("Who says so"):
-            for caution in cautions:
-                st.caption(
-                    f"**{plain(caution.text.split('.')[0].split(':')[0])}** — "
-                    f"{plain(caution.source)}"
-                )
+        st.markdown("\n".join(f"1. {plain(caution.text)}" for caution in cautions))
+        with st.expander("Who says so, by number"):
+            st.markdown("\n".join(f"1. {plain(caution.source)}" for caution in cautions))
 
 
 def unconfirmed_panel(quote: Quote) -> None:

@@ -9,14 +9,34 @@ from estimator.errors import EstimatorError
 from estimator.intake.pictures import open_bytes
 from estimator.plan.storey import Storey
 from estimator.web.state import Picture, Session
-from estimator.web.wording import plain
+from estimator.web.wording import plain, told_apart
 
 _OVER, _DRAWN = "On the picture", "Drawn anew"
 
 
-def plan_over_picture(session: Session) -> None:
+def chosen_storey(session: Session) -> Storey:
+    """Offer the storeys where there are several, and return the one to show."""
+    storeys = {str(storey.number): storey for storey in session.work.plan.storeys}
+    if len(storeys) == 1:
+        return session.work.plan.storeys[0]
+    names = told_apart(
+        {number: storey.name or f"Storey {number}" for number, storey in storeys.items()}
+    )
+    first = next(iter(storeys))
+    chosen = st.segmented_control(
+        "Storey",
+        list(storeys),
+        default=first,
+        required=True,
+        format_func=names.__getitem__,
+        key=f"storey-{session.edition}",
+        label_visibility="collapsed",
+    )
+    return storeys[chosen or first]
+
+
+def plan_over_picture(session: Session, storey: Storey) -> None:
     """Show the rooms over the picture they were read from, or drawn anew where there is none."""
-    storey = _chosen_storey(session)
     picture = session.work.picture
     if picture is None or storey.source is None or storey.source.file != picture.name:
         _drawing(session, storey, ColourBy.USE)
@@ -41,9 +61,9 @@ def plan_over_picture(session: Session) -> None:
         st.image(png, width="stretch", alt="The rooms over the picture they were read from")
 
 
-def plan_by_strength(session: Session) -> None:
+def plan_by_strength(session: Session, storey: Storey) -> None:
     """Show the rooms coloured by the strength of the solution they take."""
-    _drawing(session, _chosen_storey(session), ColourBy.STRENGTH)
+    _drawing(session, storey, ColourBy.STRENGTH)
 
 
 def _overlay(session: Session, picture: Picture, storey: Storey) -> bytes:
@@ -59,19 +79,3 @@ def _drawing(session: Session, storey: Storey, by: ColourBy) -> None:
     )
     with st.container(key="drawing"):
         st.image(svg, width="stretch", alt="The plan, room by room")
-
-
-def _chosen_storey(session: Session) -> Storey:
-    storeys = {storey.number: storey for storey in session.work.plan.storeys}
-    if len(storeys) == 1:
-        return session.work.plan.storeys[0]
-    chosen = st.segmented_control(
-        "Storey",
-        list(storeys),
-        default=min(storeys),
-        required=True,
-        format_func=lambda number: storeys[number].name or f"Storey {number}",
-        key=f"storey-{session.edition}",
-        label_visibility="collapsed",
-    )
-    return storeys[min(storeys) if chosen is None else chosen]

@@ -21,11 +21,12 @@ def app() -> AppTest:
 
 
 @pytest.fixture
-def turned_to(app: AppTest) -> Callable[[str], AppTest]:
-    """Turn to a screen; AppTest itself can only switch between pages that are files."""
+def opened_at() -> Callable[[str], AppTest]:
+    """Open the app at a screen; AppTest itself can only switch between pages that are files."""
 
-    def turn(screen: str) -> AppTest:
+    def opened(screen: str) -> AppTest:
+        app = AppTest.from_file(str(APP), default_timeout=30)
         app._page_hash = calc_hash(screen)
         return app.run()
 
-    return turn
+    return opened

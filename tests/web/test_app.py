@@ -5,6 +5,7 @@ import pytest
 from attrs import evolve
 from streamlit.testing.v1 import AppTest
 
+from estimator.plan.edits import stacked
 from estimator.quantities import Units, shown_area
 from estimator.treatment.cautions import Decision
 from estimator.web.state import Session
@@ -41,9 +42,9 @@ def test_opens_on_a_sample_with_its_price_on_the_screen(app: AppTest):
 
 @pytest.mark.parametrize("screen", SCREENS)
 def test_every_screen_shows_the_totals_and_no_exception(
-    turned_to: Callable[[str], AppTest], screen: str
+    opened_at: Callable[[str], AppTest], screen: str
 ):
-    app = turned_to(screen)
+    app = opened_at(screen)
 
     assert not app.exception
     assert not app.error
@@ -52,9 +53,9 @@ def test_every_screen_shows_the_totals_and_no_exception(
 
 @pytest.mark.parametrize("screen", SCREENS)
 def test_every_screen_stands_when_the_plan_has_no_rooms(
-    turned_to: Callable[[str], AppTest], screen: str
+    opened_at: Callable[[str], AppTest], screen: str
 ):
-    app = turned_to(screen)
+    app = opened_at(screen)
     session_of(app).correct(lambda plan: evolve(plan, rooms=(), doubts=()))
     app.run()
 
@@ -68,9 +69,9 @@ def test_every_screen_stands_when_the_plan_has_no_rooms(
     [("solution", Decision.STRENGTH), ("visit", Decision.VISIT), ("quote", Decision.QUOTE)],
 )
 def test_cautions_stand_where_the_decision_is_made(
-    turned_to: Callable[[str], AppTest], screen: str, decision: Decision
+    opened_at: Callable[[str], AppTest], screen: str, decision: Decision
 ):
-    app = turned_to(screen)
+    app = opened_at(screen)
     quote = session_of(app).quote
     assert quote is not None
     said = everything_said(app)
@@ -112,26 +113,23 @@ def test_words_that_make_no_room_are_refused_in_one_sentence_and_kept(app: AppTe
     assert app.text_area(key="words").value == "kitchen 12 x elephant"
 
 
-@pytest.mark.parametrize(
-    ("name", "content"),
-    [
+def test_a_bad_file_is_refused_in_one_sentence_and_the_plan_is_kept(app: AppTest):
+    before = session_of(app).work
+    bad = [
         ("notes.txt", b"remember the milk"),
         ("empty.png", b""),
         ("broken.pdf", b"%PDF-1.7 and then nothing"),
         ("plan.json", b"{"),
         ("plan.json", b'{"schema": "plan/9"}'),
-    ],
-)
-def test_a_bad_file_is_refused_in_one_sentence_and_the_plan_is_kept(
-    app: AppTest, name: str, content: bytes
-):
-    before = session_of(app).work
-    app.file_uploader[0].upload(name, content).run()
+    ]
+    for name, content in bad:
+        app.file_uploader[0].upload(name, content).run()
 
-    assert not app.exception
-    assert len(app.error) == 1
-    assert session_of(app).work is before
-    assert totals(app)["Price"] != "–"
+        assert not app.exception
+        assert len(app.error) == 1
+        assert app.error[0].value.endswith("\\.")
+        assert session_of(app).work is before
+        assert totals(app)["Price"] != "–"
 
 
 def test_a_plan_json_is_opened_again(app: AppTest):
@@ -208,8 +206,8 @@ def test_marks_in_names_are_shown_and_never_run(app: AppTest):
     assert "\\*\\*bold" in app.header[0].value
 
 
-def test_a_stronger_solution_takes_more_tablets(turned_to: Callable[[str], AppTest]):
-    app = turned_to("solution")
+def test_a_stronger_solution_takes_more_tablets(opened_at: Callable[[str], AppTest]):
+    app = opened_at("solution")
     before = session_of(app).quote
     field = next(one for one in app.number_input if "General surfaces" in one.label)
     field.set_value(2000.0).run()
@@ -225,8 +223,8 @@ def test_a_stronger_solution_takes_more_tablets(turned_to: Callable[[str], AppTe
     assert "2,000 ppm" in [metric.value for metric in app.metric]
 
 
-def test_one_person_alone_takes_longer_than_two(turned_to: Callable[[str], AppTest]):
-    app = turned_to("visit")
+def test_one_person_alone_takes_longer_than_two(opened_at: Callable[[str], AppTest]):
+    app = opened_at("visit")
     before = session_of(app).quote
     next(one for one in app.number_input if one.label == "People on site").set_value(1).run()
     after = session_of(app).quote
@@ -237,8 +235,8 @@ def test_one_person_alone_takes_longer_than_two(turned_to: Callable[[str], AppTe
     assert after.timetable.on_site > before.timetable.on_site
 
 
-def test_leaving_the_floors_out_treats_less(turned_to: Callable[[str], AppTest]):
-    app = turned_to("surfaces")
+def test_leaving_the_floors_out_treats_less(opened_at: Callable[[str], AppTest]):
+    app = opened_at("surfaces")
     before = session_of(app).quote
     parts = app.pills[0]
     parts.set_value([part for part in parts.value if part != "floors"]).run()
@@ -250,10 +248,22 @@ def test_leaving_the_floors_out_treats_less(turned_to: Callable[[str], AppTest])
     assert after.schedule.treated < before.schedule.treated
 
 
-def test_a_discount_lowers_the_price(turned_to: Callable[[str], AppTest]):
-    app = turned_to("quote")
+def test_a_discount_lowers_the_price(opened_at: Callable[[str], AppTest]):
+    app = opened_at("quote")
     before = totals(app)["Price"]
     next(one for one in app.number_input if one.label == "Discount, %").set_value(10.0).run()
 
     assert not app.exception
     assert totals(app)["Price"] != before
+
+
+def test_each_storey_of_a_house_is_shown_with_its_own_scale(app: AppTest):
+    plan = session_of(app).work.plan
+    house = stacked([plan, sketch_plan("Attic 5 x 4 m")])
+    app.file_uploader[0].upload("plan.json", plan_text(house).encode()).run()
+    below = [line.value for line in app.caption]
+    app.segmented_control[1].set_value("1").run()
+
+    assert not app.exception
+    assert any(line.startswith("Scale") for line in below)
+    assert not any(line.value.startswith("Scale") for line in app.caption)

@@ -3,12 +3,18 @@
 import streamlit as st
 from attrs import evolve
 
-from estimator.web.drawings import plan_over_picture
+from estimator.measures import Share
+from estimator.plan.plan import Plan
+from estimator.plan.storey import Storey
+from estimator.web.drawings import chosen_storey, plan_over_picture
 from estimator.web.opening import opening_panel, page_choice
 from estimator.web.rooms import room_table
 from estimator.web.scale import scale_panel
 from estimator.web.state import Session, current
 from estimator.web.wording import counted, plain
+
+GUESSED_SCALE: Share = 0.05
+"""A scale less sure than this is asked about."""
 
 
 def show() -> None:
@@ -18,8 +24,9 @@ def show() -> None:
     drawing, table = st.columns([11, 9], gap="large")
     with drawing:
         page_choice(session)
-        plan_over_picture(session)
-        _scale_line(session)
+        storey = chosen_storey(session)
+        plan_over_picture(session, storey)
+        _scale(storey)
     with table:
         _title(session)
         room_table(session)
@@ -30,7 +37,12 @@ def _tools(session: Session) -> None:
     with st.container(key="tools", horizontal=True):
         with st.popover("Open a plan", icon=":material/folder_open:", key=f"open-{session.step}"):
             opening_panel(session)
-        with st.popover("Set the scale", icon=":material/straighten:", key=f"scale-{session.step}"):
+        with st.popover(
+            "Set the scale",
+            icon=":material/straighten:",
+            type="secondary" if _is_scaled(session.work.plan) else "primary",
+            key=f"scale-{session.step}",
+        ):
             scale_panel(session)
         st.button(
             "Undo",
@@ -46,6 +58,15 @@ def _tools(session: Session) -> None:
             on_click=session.redo,
             key="redo",
         )
+
+
+def _is_scaled(plan: Plan) -> bool:
+    """Whether every picture of the plan has a scale that is more than a guess."""
+    return all(
+        storey.scale is not None and storey.scale.relative_error <= GUESSED_SCALE
+        for storey in plan.storeys
+        if storey.source is not None
+    )
 
 
 def _title(session: Session) -> None:
@@ -65,14 +86,21 @@ def _title(session: Session) -> None:
     )
 
 
-def _scale_line(session: Session) -> None:
-    for storey in session.work.plan.storeys:
-        if storey.scale:
-            error = storey.scale.relative_error
-            within = f"; lengths within about {error:.1%}" if error else ""
-            st.caption(f"Scale: {plain(storey.scale.basis)}{within}.")
-        elif storey.source:
+def _scale(storey: Storey) -> None:
+    if storey.scale is None:
+        if storey.source is not None:
             st.caption("Scale: not set yet, so nothing has a size.")
+        return
+    basis, error = plain(storey.scale.basis), storey.scale.relative_error
+    if error > GUESSED_SCALE:
+        with st.container(key="scale-doubt"):
+            st.markdown(
+                f"The scale is {basis}, so lengths may be off by {error:.0%} and areas by twice "
+                "that. Set it by any length or area you know."
+            )
+    else:
+        within = f"; lengths within about {error:.1%}" if error else ""
+        st.caption(f"Scale: {basis}{within}.")
 
 
 def _doubts(session: Session) -> None:

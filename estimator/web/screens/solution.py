@@ -20,7 +20,7 @@ from estimator.treatment.product import Form
 from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
 from estimator.web.cautions import caution_panel, unconfirmed_panel
-from estimator.web.drawings import plan_by_strength
+from estimator.web.drawings import chosen_storey, plan_by_strength
 from estimator.web.state import Session, Work, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain
@@ -36,7 +36,7 @@ def show() -> None:
     with left:
         _mixes(quote, session)
         st.subheader("Where it goes")
-        plan_by_strength(session)
+        plan_by_strength(session, chosen_storey(session))
         _wetness(quote, session)
     with right:
         _choices(quote, session)
