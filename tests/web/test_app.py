@@ -7,6 +7,7 @@ from streamlit.testing.v1 import AppTest
 
 from estimator.plan.edits import stacked
 from estimator.quantities import Units, shown_area
+from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
@@ -20,6 +21,12 @@ SCREENS = ("plan", "surfaces", "solution", "visit", "quote")
 
 def session_of(app: AppTest) -> Session:
     return app.session_state["session"]
+
+
+def quote_of(app: AppTest) -> Quote:
+    quote = session_of(app).quote
+    assert quote is not None
+    return quote
 
 
 def totals(app: AppTest) -> dict[str, str]:
@@ -72,8 +79,7 @@ def test_cautions_stand_where_the_decision_is_made(
     opened_at: Callable[[str], AppTest], screen: str, decision: Decision
 ):
     app = opened_at(screen)
-    quote = session_of(app).quote
-    assert quote is not None
+    quote = quote_of(app)
     said = everything_said(app)
 
     wanted = [caution.text for caution in quote.cautions if caution.where is decision]
@@ -85,8 +91,7 @@ def test_cautions_stand_where_the_decision_is_made(
 def test_units_switch_at_once_and_are_remembered(app: AppTest):
     metric = totals(app)["Floor area"]
     app.segmented_control(key="units").set_value(Units.US).run()
-    quote = session_of(app).quote
-    assert quote is not None
+    quote = quote_of(app)
 
     assert metric.endswith("m²")
     assert totals(app)["Floor area"] == shown_area(quote.schedule.floor_area, Units.US)
@@ -208,12 +213,10 @@ def test_marks_in_names_are_shown_and_never_run(app: AppTest):
 
 def test_a_stronger_solution_takes_more_tablets(opened_at: Callable[[str], AppTest]):
     app = opened_at("solution")
-    before = session_of(app).quote
+    before = quote_of(app)
     field = next(one for one in app.number_input if "General surfaces" in one.label)
     field.set_value(2000.0).run()
-    after = session_of(app).quote
-    assert before is not None
-    assert after is not None
+    after = quote_of(app)
 
     def tablets(quote):
         return sum(mix.tablets for mix in quote.solution.mixes)
@@ -225,11 +228,9 @@ def test_a_stronger_solution_takes_more_tablets(opened_at: Callable[[str], AppTe
 
 def test_one_person_alone_takes_longer_than_two(opened_at: Callable[[str], AppTest]):
     app = opened_at("visit")
-    before = session_of(app).quote
+    before = quote_of(app)
     next(one for one in app.number_input if one.label == "People on site").set_value(1).run()
-    after = session_of(app).quote
-    assert before is not None
-    assert after is not None
+    after = quote_of(app)
 
     assert (before.timetable.crew, after.timetable.crew) == (2, 1)
     assert after.timetable.on_site > before.timetable.on_site
@@ -237,12 +238,10 @@ def test_one_person_alone_takes_longer_than_two(opened_at: Callable[[str], AppTe
 
 def test_leaving_the_floors_out_treats_less(opened_at: Callable[[str], AppTest]):
     app = opened_at("surfaces")
-    before = session_of(app).quote
+    before = quote_of(app)
     parts = app.pills[0]
     parts.set_value([part for part in parts.value if part != "floors"]).run()
-    after = session_of(app).quote
-    assert before is not None
-    assert after is not None
+    after = quote_of(app)
 
     assert not app.exception
     assert after.schedule.treated < before.schedule.treated

@@ -5,6 +5,7 @@ import streamlit
 from streamlit.testing.v1 import AppTest
 
 from estimator.errors import QuantityError
+from estimator.price.build_up import Price
 from estimator.quantities import Units
 from estimator.web.rooms import HEIGHT, NAME, PICKED, USE, corrected, take_corrections
 from estimator.web.state import Session
@@ -22,6 +23,11 @@ def type_into(app: AppTest, rows: dict[int, dict[str, object]]) -> AppTest:
     key = f"rooms-{session_of(app).edition}"
     app.session_state[key] = {"edited_rows": rows, "added_rows": [], "deleted_rows": []}
     return app.run()
+
+
+def price_of(session: Session) -> Price:
+    assert session.quote is not None
+    return session.quote.price
 
 
 def price(app: AppTest) -> str:
@@ -83,19 +89,19 @@ def typed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Session, dict[int, dict[
 
 def test_cells_typed_one_after_the_other_change_the_totals_at_once(app: AppTest, typed):
     session = session_of(app)
-    first = session.quote.price
+    first = price_of(session)
     typed(session, {0: {HEIGHT: "4 m"}})
-    higher = session.quote.price
+    higher = price_of(session)
     typed(session, {0: {HEIGHT: "4 m"}, 1: {NAME: "Canteen"}})
 
     assert higher.total.amount > first.total.amount
-    assert session.quote.price == higher
+    assert price_of(session) == higher
     rooms = session.work.plan.rooms
     assert (rooms[0].ceiling_height, rooms[1].name) == (4.0, "Canteen")
     session.undo()
     assert session.work.plan.rooms[0].ceiling_height == 4.0
     session.undo()
-    assert session.quote.price == first
+    assert price_of(session) == first
 
 
 def test_a_bad_height_is_refused_in_one_sentence_and_all_else_is_kept(app: AppTest, typed):
