@@ -6,8 +6,7 @@ import numpy as np
 from attrs import frozen
 
 from estimator.measures import Metres
-from estimator.synthesis.floors import within
-from estimator.synthesis.layouts import Layout, Ring, Space, area
+from estimator.synthesis.layouts import Layout, Ring, Space, area, within
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style

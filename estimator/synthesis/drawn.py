@@ -137,7 +137,8 @@ def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, Frame]:
         layout = with_blocks(layout, rng)
     if rng.random() < 0.75 and room_px / kind.side[1] > _LEAST_FURNISHED:
         layout = furnished(layout, rng, RECIPES, tries=_TRIES)
-    layout = _off_square(layout, rng)
+    bent = _off_square(layout, rng)
+    layout = bent if bent.is_sound else layout
     ring = layout.outside()
     low, high = ring.min(axis=0), ring.max(axis=0)
     wide, deep = high - low

@@ -13,7 +13,7 @@ from attrs import field, frozen
 from estimator.measures import Metres, SquareMetres
 from estimator.plan.opening import Point
 from estimator.synthesis.groups import Group
-from estimator.synthesis.layouts import Piece, Ring, Space, area
+from estimator.synthesis.layouts import Piece, Ring, Space, area, within
 from estimator.synthesis.symbols import symbols
 
 Box = tuple[float, float, float, float]
@@ -112,7 +112,7 @@ class Floor:
         pull = 0.002
         x, y = (left + right) / 2, (top + bottom) / 2
         return all(
-            _within(self._points, (px + (x - px) * pull, py + (y - py) * pull))
+            within(self._points, (px + (x - px) * pull, py + (y - py) * pull))
             for px in (left, right)
             for py in (top, bottom)
         )
@@ -212,23 +212,6 @@ def box_of(of: Group, place: Place) -> Box:
     x, y = _moved(back, turn, -of.width / 2, 0.0)
     other_x, other_y = _moved(back, turn, of.width / 2, of.depth)
     return min(x, other_x), min(y, other_y), max(x, other_x), max(y, other_y)
-
-
-def within(ring: Ring, point: Point) -> bool:
-    """Whether a point lies in a ring."""
-    return _within(tuple((float(x), float(y)) for x, y in ring), point)
-
-
-def _within(points: tuple[Point, ...], point: Point) -> bool:
-    """Whether a point lies in a ring, by the parity of crossings to its right."""
-    px, py = point
-    inside = False
-    x, y = points[-1]
-    for nx, ny in points:
-        if (y > py) != (ny > py) and x + (py - y) / (ny - y) * (nx - x) > px:
-            inside = not inside
-        x, y = nx, ny
-    return inside
 
 
 def _walls(points: tuple[Point, ...]) -> Iterator[Wall]:

@@ -116,10 +116,12 @@ def invented(rng: Rng, kind: Kind, *, thick_px: tuple[float, float], room_px: fl
         px_per_m = room_px / (max(brief.width, brief.depth) * kind.module)
         division = divided(brief, rng)
         try:
-            return _built(division, kind, rng, _walls(rng, thick_px, px_per_m))
+            layout = _built(division, kind, rng, _walls(rng, thick_px, px_per_m))
         except Untraceable:
             continue
-    raise RuntimeError("fifty divisions of a footprint in a row had a room around another")
+        if layout.is_sound:
+            return layout
+    raise RuntimeError("fifty divisions of a footprint in a row were no building")
 
 
 def _brief(rng: Rng, kind: Kind) -> Brief:

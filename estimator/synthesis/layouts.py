@@ -6,6 +6,7 @@ grows outwards. A layout's rooms therefore never overlap and its walls are what 
 """
 
 import math
+from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
@@ -159,9 +160,35 @@ class Layout:
         half = self.inner_wall / 2
         return {space.name: inset(np.array(space.corners), half) for space in self.spaces}
 
+    @property
+    def is_sound(self) -> bool:
+        """Whether every space is wide enough for its walls to leave a floor between them."""
+        for space in self.spaces:
+            walls = _edges(directed(np.array(space.corners)))
+            faces = _edges(self._insides[space.name])
+            if np.einsum("ij,ij->i", walls, faces).min() <= 0:
+                return False
+        return True
+
     def outside(self) -> Ring:
         """Return the outer face of the building."""
         return inset(np.array(self.footprint), self.inner_wall / 2 - self.outer_wall)
+
+
+def _edges(ring: Ring) -> Ring:
+    return np.concatenate([ring[1:], ring[:1]]) - ring
+
+
+def within(ring: Ring | Sequence[Point], point: Point) -> bool:
+    """Whether a point lies in a ring, by the parity of crossings to its right."""
+    px, py = point
+    inside = False
+    x, y = ring[-1]
+    for nx, ny in ring:
+        if (y > py) != (ny > py) and x + (py - y) / (ny - y) * (nx - x) > px:
+            inside = not inside
+        x, y = nx, ny
+    return inside
 
 
 def area(ring: Ring) -> float:
