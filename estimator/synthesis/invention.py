@@ -1,5 +1,7 @@
 """Invents floor layouts: a footprint divided into rooms, with uses, doors and windows."""
 
+import itertools
+
 import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
@@ -110,18 +112,21 @@ KINDS = {
 
 
 def invented(rng: Rng, kind: Kind, *, thick_px: tuple[float, float], room_px: float) -> Layout:
-    """Return a layout whose walls will be about so thick when it is drawn so large."""
-    for _ in range(50):
+    """Return a layout whose walls will be about so thick when it is drawn so large.
+
+    A division that is no building is thrown away, and walls grow thinner with every failure.
+    """
+    for failures in itertools.count():
         brief = _brief(rng, kind)
         px_per_m = room_px / (max(brief.width, brief.depth) * kind.module)
-        division = divided(brief, rng)
+        walls = _walls(rng, thick_px, px_per_m * (1 + failures / 4))
         try:
-            layout = _built(division, kind, rng, _walls(rng, thick_px, px_per_m))
+            layout = _built(divided(brief, rng), kind, rng, walls)
         except Untraceable:
             continue
         if layout.is_sound:
-            return layout
-    raise RuntimeError("fifty divisions of a footprint in a row were no building")
+            break
+    return layout
 
 
 def _brief(rng: Rng, kind: Kind) -> Brief:

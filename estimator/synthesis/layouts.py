@@ -20,6 +20,9 @@ Ring = NDArray[np.float64]
 """Corners of a closed line, shape (N, 2), the first not repeated."""
 
 
+_LEAST_FLOOR = 0.2  # square metres: less is no closet
+
+
 @frozen(kw_only=True)
 class Space:
     """A room, or a shaft that is walled but no room, by its corners on wall centre lines."""
@@ -166,7 +169,8 @@ class Layout:
         for space in self.spaces:
             walls = _edges(directed(np.array(space.corners)))
             faces = _edges(self._insides[space.name])
-            if np.einsum("ij,ij->i", walls, faces).min() <= 0:
+            turned_over = np.einsum("ij,ij->i", walls, faces).min() <= 0
+            if turned_over or area(self._insides[space.name]) < _LEAST_FLOOR:
                 return False
         return True
 
