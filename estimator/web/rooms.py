@@ -23,7 +23,7 @@ _HOUSE_UNIT = {Units.METRIC: "m", Units.US: "ft"}
 def room_table(session: Session) -> None:
     """Show the rooms as a table that takes corrections."""
     key = f"rooms-{session.edition}"
-    table = _table_of_edition(session)
+    table = _table(session, key)
     st.data_editor(
         table,
         key=key,
@@ -91,17 +91,17 @@ def _height(text: str, units: Units) -> float | None:
     return height
 
 
-def _table_of_edition(session: Session) -> list[dict[str, Any]]:
-    """Return the rows the table of this edition began with, kept while the user types."""
-    edition, rows = st.session_state.get("room-rows", (None, []))
-    if edition != session.edition:
-        rows = _rows(session)
-        st.session_state["room-rows"] = session.edition, rows
-    return list(rows)
+def _table(session: Session, key: str) -> list[dict[str, Any]]:
+    """Return the rows the table began with, the same while the user types into it."""
+    if key not in st.session_state:
+        st.session_state["room-rows"] = _rows(session)
+        st.session_state.pop(f"{key}-seen", None)
+    return list(st.session_state["room-rows"])
 
 
 def _rows(session: Session) -> list[dict[str, Any]]:
-    quote, units, book = session.quote, session.units, session.work.book.surfaces
+    quote, units = session.quote, session.units
+    labels = {use.slug: use.label for use in session.work.book.surfaces.uses}
     measured = {room.room: room for room in quote.schedule.rooms} if quote else {}
     rows = []
     for room in session.work.plan.rooms:
@@ -111,7 +111,7 @@ def _rows(session: Session) -> list[dict[str, Any]]:
             {
                 PICKED: False,
                 NAME: room.name,
-                USE: book.use(room.use).label,
+                USE: labels.get(room.use, room.use),
                 HEIGHT: shown_length(height, units) if height else "",
                 AREA: shown_area(room.outline.area, units) if room.outline else "no scale",
                 SURE: round(100 * room.confidence),

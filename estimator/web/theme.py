@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, INK, PAPER, WHITE
+from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, INK, PAPER
 
 STYLE_SHEET = Path(__file__).with_name("style.css")
 ICON = Path(__file__).with_name("icon.svg")
@@ -38,9 +38,6 @@ _OPTIONS = {
     "theme.headingFont": "serif",
 }
 """Both typefaces ship with Streamlit, so nothing is fetched when the app runs."""
-
-FIELD = WHITE
-"""Behind drawings and charts."""
 
 
 def options() -> tuple[str, ...]:

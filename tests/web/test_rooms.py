@@ -3,8 +3,10 @@ from collections.abc import Callable
 import pytest
 import streamlit
 from streamlit.testing.v1 import AppTest
+from streamlit.util import calc_hash
 
 from estimator.errors import QuantityError
+from estimator.plan.edits import renamed, with_use
 from estimator.price.build_up import Price
 from estimator.quantities import Units
 from estimator.web.rooms import HEIGHT, NAME, PICKED, USE, corrected, take_corrections
@@ -151,3 +153,27 @@ def test_rooms_far_apart_are_not_merged(app: AppTest):
 
     assert len(app.error) == 1
     assert session_of(app).work is before
+
+
+def test_the_table_shows_corrections_after_a_look_at_another_screen(app: AppTest):
+    session = session_of(app)
+    session.correct(lambda plan: renamed(plan, plan.rooms[0].id, "Parlour"), anew=False)
+    for screen in ("surfaces", ""):
+        app._page_hash = calc_hash(screen)
+        app.run()
+
+    assert not app.exception
+    assert app.data_editor[0].value[NAME][0] == "Parlour"
+
+
+def test_a_use_the_book_does_not_know_is_said_and_can_be_corrected(app: AppTest):
+    session = session_of(app)
+    session.correct(lambda plan: with_use(plan, plan.rooms[0].id, "orangery"))
+    app.run()
+
+    assert not app.exception
+    assert "orangery" in app.warning[0].value
+    assert app.data_editor[0].value[USE][0] == "orangery"
+    session.correct(lambda plan: with_use(plan, plan.rooms[0].id, "kitchen"))
+    app.run()
+    assert not app.warning

@@ -21,7 +21,7 @@ def show() -> None:
     """Show the plan with its corrections."""
     session = current()
     _tools(session)
-    drawing, table = st.columns([11, 9], gap="large")
+    drawing, table = st.columns(2, gap="large")
     with drawing:
         page_choice(session)
         storey = chosen_storey(session)
