@@ -6,12 +6,12 @@ import numpy as np
 from attrs import frozen
 
 from estimator.measures import Metres
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring, Space, area, within
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style
 from estimator.synthesis.symbols import LANDING_M
-from estimator.synthesis.walls import Frame
 
 _METRES_PER_FOOT = 0.3048  # exact: international yard and pound agreement, 1959
 _CROWDED = 0.05  # share of a label that may lie over furniture before it is shortened

@@ -9,7 +9,7 @@ from attrs import frozen
 
 from estimator.measures import SquareMetres
 from estimator.synthesis import bending
-from estimator.synthesis.finish import draw_floors
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.furnishing import furnished
 from estimator.synthesis.hand import Hand
 from estimator.synthesis.invention import KINDS, invented
@@ -19,12 +19,10 @@ from estimator.synthesis.manners import Manner, drawn_at_random
 from estimator.synthesis.margins import Box, Margins
 from estimator.synthesis.masonry import with_bays, with_blocks
 from estimator.synthesis.notes import Notes
-from estimator.synthesis.openings import draw_openings
 from estimator.synthesis.paper import Colour, Paper, Picture, Pixels
+from estimator.synthesis.plans import draw_plan
 from estimator.synthesis.recipes import RECIPES
 from estimator.synthesis.surroundings import Ground
-from estimator.synthesis.symbols import draw_pieces, draw_stairs
-from estimator.synthesis.walls import Frame, draw_walls
 from estimator.synthesis.wear import Wear
 
 Rng = np.random.Generator
@@ -77,7 +75,7 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     for box in boxes:
         layout, frame = _building(rng, manner, box)
         Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
-        _draw(paper, layout, frame, manner)
+        draw_plan(paper, layout, frame, style)
         truth.add(layout, frame, solid_shafts=style.shaft is not None)
         areas += [area(layout.inside(space)) for space in layout.spaces if space.is_room]
         Notes(paper=paper, style=style, rng=rng).write(layout, frame)
@@ -168,15 +166,6 @@ def _off_square(layout: Layout, rng: Rng) -> Layout:
     if rng.random() < 0.08:
         layout = bending.bent(layout, bending.turned(float(rng.choice([45, rng.uniform(-45, 45)]))))
     return layout
-
-
-def _draw(paper: Paper, layout: Layout, frame: Frame, manner: Manner) -> None:
-    style = manner.style
-    draw_walls(paper, layout, frame, style)
-    draw_floors(paper, layout, frame, style)
-    draw_stairs(paper, layout, frame, style)
-    draw_pieces(paper, layout, frame, style)
-    draw_openings(paper, layout, frame, style)
 
 
 def _finished(picture: Picture, manner: Manner) -> Picture:

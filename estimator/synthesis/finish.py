@@ -2,10 +2,11 @@
 
 import numpy as np
 
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring
 from estimator.synthesis.paper import Colour, Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame, hatching
+from estimator.synthesis.walls import hatching
 
 _BOARD_M = 0.16
 _HATCH_M = 0.3

@@ -6,8 +6,8 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.plan.opening import OpeningKind
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring, inset
-from estimator.synthesis.walls import Frame
 
 CLASSES = ("outside", "wall", "door", "window", "room")
 OUTSIDE, WALL, DOOR, WINDOW, ROOM = range(5)

@@ -6,11 +6,11 @@ import numpy as np
 from attrs import frozen
 
 from estimator.synthesis.annotations import draw_north, draw_scale_bar, draw_title_block
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.notes import any_colour
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame
 from estimator.synthesis.words import words
 
 Rng = np.random.Generator

@@ -6,11 +6,12 @@ import numpy as np
 from attrs import frozen
 
 from estimator.synthesis.annotations import Dimensions, draw_dimensions, floor_area, size
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring, area
 from estimator.synthesis.lettering import extent
 from estimator.synthesis.paper import Colour, Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame, hatching
+from estimator.synthesis.walls import hatching
 from estimator.synthesis.words import words
 
 Rng = np.random.Generator

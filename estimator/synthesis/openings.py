@@ -5,10 +5,10 @@ import math
 import numpy as np
 
 from estimator.plan.opening import OpeningKind
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Gap, Layout, Ring
 from estimator.synthesis.paper import Colour, Paper
 from estimator.synthesis.styles import DoorManner, Style, WallManner, WindowManner
-from estimator.synthesis.walls import Frame
 
 _LEAF_M = 0.045
 _PANES = {

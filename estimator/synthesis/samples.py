@@ -24,18 +24,16 @@ from estimator.synthesis.annotations import (
     label_rooms,
 )
 from estimator.synthesis.degradation import Matrix, moved
-from estimator.synthesis.finish import draw_floors
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.furnishing import furnished
 from estimator.synthesis.hand import Hand
 from estimator.synthesis.layouts import Layout, Ring
 from estimator.synthesis.lettering import FONT_FILES
-from estimator.synthesis.openings import draw_openings
 from estimator.synthesis.paper import POINTS_PER_INCH, Page, Paper, Picture, Pixels
+from estimator.synthesis.plans import draw_plan
 from estimator.synthesis.recipes import RECIPES
 from estimator.synthesis.styles import Style
-from estimator.synthesis.symbols import draw_pieces, draw_stairs
 from estimator.synthesis.truth import true_plan
-from estimator.synthesis.walls import Frame, draw_walls
 
 _FINE = 2
 
@@ -62,7 +60,7 @@ class Sample:
     sway_px
         How unsteady the hand is that draws; 0 for a machine.
     px_per_inch
-        Resolution written into the file; 0 for none.
+        Resolution that a TIFF states and a PDF page is reckoned in; 0 for other files.
     """
 
     file: str
@@ -109,21 +107,16 @@ def draw_sheet(paper: Paper, sample: Sample) -> Layout:
     """Draw everything on a sample's sheet and return what was drawn."""
     layout, frame, style = sample.contents(), sample.frame(), sample.style
     width, height = sample.size_px()
-    draw_walls(paper, layout, frame, style)
-    draw_floors(paper, layout, frame, style)
-    draw_stairs(paper, layout, frame, style)
-    draw_pieces(paper, layout, frame, style)
-    draw_openings(paper, layout, frame, style)
+    draw_plan(paper, layout, frame, style)
     label_rooms(paper, layout, frame, style)
     if sample.dimensions:
         draw_dimensions(paper, layout, frame, style, sample.dimensions)
-    bottom = frame.px(layout.outside())[:, 1].max()
+    right, bottom = (float(part) for part in frame.px(layout.outside()).max(axis=0))
     if sample.has_scale_bar:
-        spot = (sample.margins_px[0], float(bottom) + 46)
+        spot = (sample.margins_px[0], bottom + 46)
         draw_scale_bar(paper, frame, style, spot, feet=style.units == "ft")
     if sample.has_north:
-        right = frame.px(layout.outside())[:, 0].max()
-        draw_north(paper, style, (float(right) - 30, float(bottom) + 60))
+        draw_north(paper, style, (right - 30, bottom + 60))
     if sample.heading:
         draw_heading(paper, style, (width / 2, 46), sample.heading)
     if sample.cells:
@@ -168,12 +161,10 @@ def write_sample(sample: Sample, folder: Path) -> None:
 
 
 def _write_picture(image: Image.Image, path: Path, px_per_inch: int) -> None:
-    if px_per_inch:
-        image.info["dpi"] = (px_per_inch, px_per_inch)
     match path.suffix:
         case ".tif":
             image.convert("1", dither=Image.Dither.NONE).save(
-                path, compression="group4", dpi=image.info["dpi"]
+                path, compression="group4", dpi=(px_per_inch, px_per_inch)
             )
         case ".jpg":
             image.convert("L").save(path, quality=70)

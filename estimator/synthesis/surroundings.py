@@ -5,10 +5,11 @@ import math
 import numpy as np
 from attrs import frozen
 
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring
 from estimator.synthesis.paper import Colour, Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame, hatching
+from estimator.synthesis.walls import hatching
 
 Rng = np.random.Generator
 

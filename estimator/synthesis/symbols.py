@@ -9,10 +9,11 @@ import numpy as np
 from attrs import field, frozen
 
 from estimator.measures import Metres
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Piece, Ring
 from estimator.synthesis.paper import Paper
 from estimator.synthesis.styles import Style
-from estimator.synthesis.walls import Frame, hatching
+from estimator.synthesis.walls import hatching
 
 _QUARTER = np.linspace(0, np.pi / 2, 5)
 LANDING_M = 0.95

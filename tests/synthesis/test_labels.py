@@ -2,12 +2,13 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon
 
+from estimator.synthesis.frame import Frame
 from estimator.synthesis.labels import DOOR, ROOM, WALL, WINDOW, Truth
 from estimator.synthesis.larkfield.homes import family_home, riverside_flat
 from estimator.synthesis.layouts import area
 from estimator.synthesis.paper import Pixels
 from estimator.synthesis.styles import Style, WallManner
-from estimator.synthesis.walls import Frame, draw_walls
+from estimator.synthesis.walls import draw_walls
 
 
 @pytest.mark.parametrize("px_per_m", [23.0, 41.3, 67.7])
