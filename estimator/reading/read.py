@@ -7,6 +7,7 @@ from attrs import evolve, frozen
 from estimator.errors import NoClosedRoom, NoWalls
 from estimator.plan.plan import Plan
 from estimator.plan.storey import Storey
+from estimator.reading.cavities import filled_in
 from estimator.reading.confidence import doubts_about
 from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
@@ -16,7 +17,7 @@ from estimator.reading.ink import Mask, faint_of, ink_of
 from estimator.reading.picture import Picture
 from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes, wall_strokes
+from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
 
 
 @frozen(kw_only=True, eq=False)
@@ -43,8 +44,8 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     ink = ink_of(framed.grey, settings)
     faint = faint_of(framed.grey, 2.0, settings)
     attempts = [
-        _attempt(evolve(strokes, thin=(strokes.thin | faint) & ~strokes.walls), settings)
-        for strokes in wall_strokes(ink, settings)
+        _attempt(evolve(strokes, thin=(ink | faint) & ~strokes.walls), settings)
+        for strokes in _ways(ink, settings)
     ]
     if not attempts:
         raise NoWalls(
@@ -64,6 +65,23 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     return Reading(picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan)
 
 
+def _ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways in which the ink may be walls and other strokes, the likeliest first."""
+    solid = wall_strokes(ink, settings)
+    if solid and solid[0].thickness[1] > settings.line_most:
+        return solid
+    widths = Widths.of(ink)
+    single = strokes_of(ink, ink, widths, settings)
+    line = solid[0].thickness[0] if solid else float(np.median(widths.within(ink)))
+    hollow = []
+    for filled in filled_in(ink, settings):
+        widths_filled = Widths.of(filled)
+        thick = at_least(settings.hollow_lines * line, filled, widths_filled)
+        if way := strokes_of(thick, filled, widths_filled, settings):
+            hollow.append(way)
+    return [*hollow, *solid, *([single] if single else [])]
+
+
 def _attempt(strokes: Strokes, settings: Settings) -> tuple[Strokes, Faces]:
     """Take some strokes for the walls and see which faces they enclose."""
     broad = cv2.dilate(strokes.thin.view(np.uint8), np.ones((3, 3), np.uint8)) > 0
@@ -77,6 +95,17 @@ def _attempt(strokes: Strokes, settings: Settings) -> tuple[Strokes, Faces]:
 
 
 def _plausibility(faces: Faces) -> int:
-    """Return how many faces have an opening, as rooms do, more than have none, as clutter does."""
-    reached = {side for closure in faces.closures if closure.firm for side in closure.sides}
-    return 2 * len(reached - {0}) - faces.count
+    """Return how many faces look like rooms more than look like clutter.
+
+    A room has a way in, and more of its edge is wall than gap.
+    """
+    gaps = np.zeros(faces.count + 1)
+    reached = np.zeros(faces.count + 1, bool)
+    for closure in faces.closures:
+        for side in closure.sides:
+            gaps[side] += closure.gap.width_px
+            reached[side] |= closure.firm
+    boxes = np.array(faces.boxes).reshape(-1, 4)
+    around = 2.0 * (boxes[:, 2] - boxes[:, 0] + boxes[:, 3] - boxes[:, 1])
+    like_rooms = reached[1:] & (gaps[1:] < 0.7 * around)
+    return 2 * int(np.count_nonzero(like_rooms)) - faces.count

@@ -37,11 +37,23 @@ class Settings:
     piece_least
         A piece of wall shorter than this many wall thicknesses, joined to nothing, is an arrow,
         a letter or a symbol.
+    line_most
+        Where the thickest walls found are no thicker than this, in pixels, they may be the two
+        lines of hollow walls.
+    hollow_most, hollow_least, hollow_tries
+        Hollow walls are at most this share of the longer side wide, and those of one width together
+        at least this many longer sides long; so many of the commonest widths are tried.
+    hollow_lines
+        A hollow wall with its lines is at least this many lines thick.
+    glass_least
+        A line inside a wall at least this many wall widths long is the glass of a window.
     pier_share
         Unless it fills this share of its box and is as thick as a wall: a pier between windows.
     gap_least, gap_most
         Width of a door, window or passage: at least this many wall thicknesses, at most this share
         of the longer side.
+    gaps_most
+        No more gaps than this are looked at; only clutter has as many.
     gap_depth_least, gap_depth_most
         A gap is as deep as a wall is thick, within these factors of the thinnest and thickest.
     slant_least, slants_most
@@ -94,9 +106,16 @@ class Settings:
     straight_least: float = 0.05
     straight_share: tuple[float, float] = (0.25, 0.45)
     piece_least: float = 5.0
+    line_most: float = 6.0
+    hollow_most: float = 0.03
+    hollow_least: float = 0.5
+    hollow_tries: int = 3
+    hollow_lines: float = 2.5
+    glass_least: float = 1.2
     pier_share: float = 0.85
     gap_least: float = 1.2
     gap_most: float = 0.25
+    gaps_most: int = 300
     gap_depth_least: float = 0.5
     gap_depth_most: float = 1.5
     slant_least: float = 0.02

@@ -12,7 +12,7 @@ from estimator.reading.settings import Settings
 
 Floats = NDArray[np.float32]
 
-_STEP = 0.955  # what OpenCV's 3 x 3 distance transform counts for one pixel
+STEP = 0.955  # what OpenCV's 3 x 3 distance transform counts for one pixel
 
 
 @frozen(kw_only=True, eq=False)
@@ -51,7 +51,7 @@ class Widths:
     def of(cls, ink: Mask) -> "Widths":
         """Measure ink."""
         depth = np.asarray(cv2.distanceTransform(ink.view(np.uint8), cv2.DIST_L2, 3), np.float32)
-        depth /= _STEP
+        depth /= STEP
         ridge = (depth >= cv2.dilate(depth, np.ones((3, 3), np.uint8))) & ink
         return cls(depth=depth, ridge=np.asarray(ridge))
 
@@ -120,16 +120,16 @@ def _pieces(walls: Mask, least: float) -> tuple[NDArray[np.int32], NDArray[np.in
     return np.asarray(label, np.int32), np.asarray(stats, np.int32), np.asarray(long)
 
 
-def wall_strokes(ink: Mask, settings: Settings) -> list[Strokes]:
+def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> list[Strokes]:
     """Part the walls from thinner strokes, in each way that may be right, the likeliest first.
 
     The chief class of walls is the one with the most ink in straight runs. Whatever is thicker is
     wall too, and so is each thinner class that runs as straight and is joined to thicker walls. A
     class that does, but is much thinner, may be inner walls or the lines of windows. Nothing is
-    returned when no class of strokes is thicker than the rest.
+    returned when no class of strokes is thicker than the rest, or none as thick as ``least``.
     """
     widths = Widths.of(ink)
-    limits = limits_between(widths.within(ink), settings)
+    limits = [at for at in limits_between(widths.within(ink), settings) if at[1] >= least]
     if not limits:
         return []
     classes = [at_least(limit, ink, widths) for limit, _ in limits]
