@@ -99,9 +99,7 @@ def gaps_in(strokes: Strokes, settings: Settings) -> list[Gap]:
     return kept
 
 
-def _ends_facing(
-    strokes: Strokes, angle: float, settings: Settings
-) -> tuple[list[Gap], list[Gap]]:
+def _ends_facing(strokes: Strokes, angle: float, settings: Settings) -> tuple[list[Gap], list[Gap]]:
     """Return the gaps of one direction where walls end, sure and unsure."""
     turned, back = _turned(strokes.walls, angle)
     found = rectangles_between(turned, *_widths(strokes, settings))

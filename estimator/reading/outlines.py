@@ -58,38 +58,45 @@ def _meet(before: Places, after: Places, corner: Places, thickness: float) -> li
     return dropped
 
 
-def _ring(contour: NDArray[np.int32], thickness: float, settings: Settings) -> Places | None:
-    """Return one closed contour of pixel centres as corners on the edges of those pixels."""
-    points = contour.reshape(-1, 2)
-    kept = cv2.approxPolyDP(contour, max(1.2, settings.wobble * thickness), True).reshape(-1, 2)
+def _edges(kept: Places, points: Places) -> list[Places]:
+    """Return the stretch of contour along each edge of its simplified polygon."""
+    order = {(x, y): at for at, (x, y) in enumerate(points.tolist())}
+    at = [order[(x, y)] for x, y in kept.tolist()]
+    return [
+        points[start : end + 1] if end > start else np.vstack([points[start:], points[: end + 1]])
+        for start, end in zip(at, [*at[1:], at[0]], strict=True)
+    ]
+
+
+def _ring(points: Places, thickness: float, settings: Settings) -> Polygon | None:
+    """Return a contour, given by the centres of its pixels, as a polygon on those pixels' edges."""
+    kept = _simplified(points, max(1.2, settings.wobble * thickness))
     if len(kept) < 3:
         return None
-    order = {(int(x), int(y)): at for at, (x, y) in enumerate(points)}
-    at = [order[(int(x), int(y))] for x, y in kept]
+    outwards = 0.5 if _signed_area(kept) > 0 else -0.5
     lines = []
-    for index, start in enumerate(at):
-        end = at[(index + 1) % len(at)]
-        stretch = (
-            points[start : end + 1]
-            if end > start
-            else np.vstack([points[start:], points[: end + 1]])
-        )
-        stretch = stretch.astype(float)
-        length = math.dist(stretch[0], stretch[-1])
-        line = _edge_line(stretch, max(length, 1e-6), thickness, settings)
-        line[2] += 0.5 * (line[0] + line[1])  # from pixel centres to pixel edges
+    for stretch in _edges(kept, points):
+        length = max(math.dist(stretch[0], stretch[-1]), 1e-6)
+        line = _edge_line(stretch, length, thickness, settings)
+        line[2] -= outwards  # from the pixels' centres to their edges
         lines.append(line)
-    return _corners(lines, kept.astype(float) + 0.5, thickness)
-
-
-def _corners(lines: list[Places], kept: Places, thickness: float) -> Places:
-    """Push every edge half a pixel outwards, onto the pixels' own edges, and let them meet."""
-    inside = _signed_area(kept) > 0
-    lines = [line - np.array([0, 0, 0.5 if inside else -0.5]) for line in lines]
     corners: list[Places] = []
     for index, corner in enumerate(kept):
         corners += _meet(lines[index - 1], lines[index], corner, thickness)
-    return np.array(corners)
+    return Polygon(np.array(corners) + 0.5) if len(corners) > 2 else None
+
+
+def _rough(points: Places, outwards: float) -> Polygon | None:
+    """Return a contour as a polygon that follows each pixel."""
+    kept = _simplified(points, 1.0)
+    if len(kept) < 3:
+        return None
+    return _largest(Polygon(kept + 0.5).buffer(outwards, join_style="mitre"))
+
+
+def _simplified(points: Places, within: float) -> Places:
+    kept = cv2.approxPolyDP(points.astype(np.int32)[:, None], within, True)
+    return np.asarray(kept, float).reshape(-1, 2)
 
 
 def _signed_area(corners: Places) -> float:
@@ -97,7 +104,16 @@ def _signed_area(corners: Places) -> float:
     return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
 
 
-def outline_of(face: Mask, thickness: float, settings: Settings) -> Polygon | None:
+def _largest(shape: shapely.Geometry) -> Polygon | None:
+    """Return the largest polygon of a geometry; None when it has none."""
+    parts = [part for part in shapely.get_parts(shape) if isinstance(part, Polygon)]
+    largest = max(parts, key=lambda part: part.area, default=None)
+    return largest if largest is not None and largest.is_valid and largest.area > 0 else None
+
+
+def outline_of(
+    face: Mask, thickness: float, line_half: float, settings: Settings
+) -> Polygon | None:
     """Return the outline of a face on the pixels' edges; None when it has no body.
 
     Parameters
@@ -105,39 +121,26 @@ def outline_of(face: Mask, thickness: float, settings: Settings) -> Polygon | No
     face : bool, shape (H, W)
     thickness
         Of the thinnest usual wall, in pixels.
+    line_half
+        How far the lines around the walls reach over the floor, in pixels.
     """
-    padded = cv2.copyMakeBorder(face.astype(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT)
+    padded = cv2.copyMakeBorder(face.view(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=[0])
     contours, tree = cv2.findContours(padded, cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
-    if tree is None:
+    rings = [np.asarray(contour, float).reshape(-1, 2) - 1 for contour in contours]
+    outers = [at for at in range(len(rings)) if tree[0][at][3] < 0]
+    if not outers:
         return None
-    outers = [at for at in range(len(contours)) if tree[0][at][3] < 0]
-    outer = max(outers, key=lambda at: cv2.contourArea(contours[at]))
-    shell = _ring(contours[outer] - 1, thickness, settings)
-    if shell is None:
-        return None
-    outline = Polygon(shell)
-    pixels = float(np.count_nonzero(face))
-    if not outline.is_valid or abs(outline.area - _filled(contours[outer])) > 0.02 * outline.area:
-        rough = cv2.approxPolyDP(contours[outer] - 1, 1.0, True).reshape(-1, 2) + 0.5
-        if len(rough) < 3:
-            return None
-        outline = Polygon(rough).buffer(0.5, join_style="mitre")
-    for at, contour in enumerate(contours):
-        if tree[0][at][3] == outer:
-            hole = cv2.contourArea(contour)
-            if hole < max((settings.column_least * thickness) ** 2, 0.002 * pixels):
-                continue
-            ring = cv2.approxPolyDP(contour - 1, 1.0, True).reshape(-1, 2) + 0.5
-            if len(ring) >= 3:
-                outline = outline.difference(Polygon(ring).buffer(-0.5, join_style="mitre"))
-    if outline.geom_type != "Polygon":
-        parts = [part for part in shapely.get_parts(outline) if part.geom_type == "Polygon"]
-        if not parts:
-            return None
-        outline = max(parts, key=lambda part: part.area)
-    return outline if outline.is_valid and outline.area > 0 else None
-
-
-def _filled(contour: NDArray[np.int32]) -> float:
-    """Return how many pixels a contour of pixel centres encloses, itself included."""
-    return float(cv2.contourArea(contour)) + len(contour) / 2 + 1
+    outer = max(outers, key=lambda at: len(rings[at]))
+    outline: Polygon | None = _ring(rings[outer], thickness, settings)
+    # the pixels a contour of pixel centres encloses, itself included
+    enclosed = abs(_signed_area(rings[outer])) + len(rings[outer]) / 2 + 1
+    if not outline or not outline.is_valid or abs(outline.area / enclosed - 1) > 0.02:
+        outline = _rough(rings[outer], 0.5)
+    least = max((settings.column_least * thickness) ** 2, 0.002 * np.count_nonzero(face))
+    for at, ring in enumerate(rings):
+        if outline and tree[0][at][3] == outer and abs(_signed_area(ring)) >= least:
+            column = _rough(ring, -0.5)
+            outline = _largest(outline.difference(column)) if column else outline
+    if outline and line_half:
+        outline = _largest(outline.buffer(line_half, join_style="mitre"))
+    return outline

@@ -17,7 +17,7 @@ from estimator.reading.ink import Mask, faint_of, ink_of
 from estimator.reading.picture import Picture
 from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
+from estimator.reading.walls import Strokes, Widths, at_least, line_around, strokes_of, wall_strokes
 
 
 @frozen(kw_only=True, eq=False)
@@ -43,16 +43,22 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     framed = frame(picture, settings)
     ink = ink_of(framed.grey, settings)
     faint = faint_of(framed.grey, 2.0, settings)
-    attempts = [
-        _attempt(evolve(strokes, thin=(ink | faint) & ~strokes.walls), settings)
-        for strokes in _ways(ink, settings)
-    ]
-    if not attempts:
+    best: tuple[Strokes, Faces] | None = None
+    for ways in (_solid_ways, _hollow_ways, _line_ways):
+        tried = [] if best is None else [best]
+        for strokes in ways(ink, settings):
+            tried.append(_attempt(evolve(strokes, thin=(ink | faint) & ~strokes.walls), settings))
+        best = max(tried, key=lambda attempt: _plausibility(attempt[1]), default=None)
+        if best and _plausibility(best[1]) >= settings.rooms_enough:
+            break
+    if not best:
         raise NoWalls(
             picture.file, "no strokes in it look like walls", "send a floor plan, or type the rooms"
         )
-    strokes, faces = max(attempts, key=lambda attempt: _plausibility(attempt[1]))
-    rooms = rooms_of(faces, framed, strokes.thickness[0], settings)
+    strokes, faces = best
+    if not strokes.line:
+        strokes = evolve(strokes, line=line_around(framed.grey, strokes, settings))
+    rooms = rooms_of(faces, framed, strokes, settings)
     if not rooms:
         raise NoClosedRoom(
             picture.file, "no walls in it enclose a room", "send a floor plan, or type the rooms"
@@ -65,21 +71,30 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     return Reading(picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan)
 
 
-def _ways(ink: Mask, settings: Settings) -> list[Strokes]:
-    """Return the ways in which the ink may be walls and other strokes, the likeliest first."""
-    solid = wall_strokes(ink, settings)
-    if solid and solid[0].thickness[1] > settings.line_most:
-        return solid
-    widths = Widths.of(ink)
-    single = strokes_of(ink, ink, widths, settings)
-    line = solid[0].thickness[0] if solid else float(np.median(widths.within(ink)))
-    hollow = []
+def _solid_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways to part solid walls from thinner strokes, the likeliest first."""
+    ways = wall_strokes(ink, settings)
+    return ways if ways and ways[0].thickness[1] > settings.line_most else []
+
+
+def _hollow_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways in which pairs of lines may be walls."""
+    lines = wall_strokes(ink, settings)
+    line = lines[0].thickness[0] if lines else float(np.median(Widths.of(ink).within(ink)))
+    least = settings.hollow_lines * line
+    ways = []
     for filled in filled_in(ink, settings):
-        widths_filled = Widths.of(filled)
-        thick = at_least(settings.hollow_lines * line, filled, widths_filled)
-        if way := strokes_of(thick, filled, widths_filled, settings):
-            hollow.append(way)
-    return [*hollow, *solid, *([single] if single else [])]
+        ways += wall_strokes(filled, settings, least=least)
+        widths = Widths.of(filled)
+        if way := strokes_of(at_least(least, filled, widths), filled, widths, settings):
+            ways.append(way)
+    return [evolve(way, line=line) for way in ways]
+
+
+def _line_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways in which single lines may be walls."""
+    every = strokes_of(ink, ink, Widths.of(ink), settings)
+    return wall_strokes(ink, settings) + ([every] if every else [])
 
 
 def _attempt(strokes: Strokes, settings: Settings) -> tuple[Strokes, Faces]:

@@ -15,15 +15,16 @@ from estimator.reading.faces import Closure, Faces
 from estimator.reading.frame import Frame
 from estimator.reading.outlines import outline_of
 from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes
 
 Places = NDArray[np.float64]
 
 
-def rooms_of(faces: Faces, framed: Frame, thickness: float, settings: Settings) -> dict[int, Room]:
+def rooms_of(faces: Faces, framed: Frame, strokes: Strokes, settings: Settings) -> dict[int, Room]:
     """Return the room of each face, in reading order, each with its openings."""
     outlines = {}
     for number in range(1, faces.count + 1):
-        if outline := _outline(faces, number, framed, thickness, settings):
+        if outline := _outline(faces, number, framed, strokes, settings):
             outlines[number] = outline
     order = _reading_order(outlines)
     ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
@@ -41,11 +42,11 @@ def rooms_of(faces: Faces, framed: Frame, thickness: float, settings: Settings) 
 
 
 def _outline(
-    faces: Faces, number: int, framed: Frame, thickness: float, settings: Settings
+    faces: Faces, number: int, framed: Frame, strokes: Strokes, settings: Settings
 ) -> Polygon | None:
     left, top, right, bottom = faces.boxes[number - 1]
     face = faces.label[top:bottom, left:right] == number
-    outline = outline_of(face, thickness, settings)
+    outline = outline_of(face, strokes.thickness[0], strokes.line / 2, settings)
     if outline is None:
         return None
     rings = [

@@ -40,6 +40,8 @@ class Settings:
     line_most
         Where the thickest walls found are no thicker than this, in pixels, they may be the two
         lines of hollow walls.
+    line_contrast
+        A wall is outlined when its edge is darker than its middle by this share of full brightness.
     hollow_most, hollow_least, hollow_tries
         Hollow walls are at most this share of the longer side wide, and those of one width together
         at least this many longer sides long; so many of the commonest widths are tried.
@@ -47,6 +49,8 @@ class Settings:
         A hollow wall with its lines is at least this many lines thick.
     glass_least
         A line inside a wall at least this many wall widths long is the glass of a window.
+    rooms_enough
+        So many faces that look like rooms, more than do not, end the search for better walls.
     pier_share
         Unless it fills this share of its box and is as thick as a wall: a pier between windows.
     gap_least, gap_most
@@ -107,11 +111,13 @@ class Settings:
     straight_share: tuple[float, float] = (0.25, 0.45)
     piece_least: float = 5.0
     line_most: float = 6.0
+    line_contrast: float = 0.15
     hollow_most: float = 0.03
     hollow_least: float = 0.5
     hollow_tries: int = 3
     hollow_lines: float = 2.5
     glass_least: float = 1.2
+    rooms_enough: int = 2
     pier_share: float = 0.85
     gap_least: float = 1.2
     gap_most: float = 0.25

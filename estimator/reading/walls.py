@@ -8,6 +8,7 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.ink import Mask
+from estimator.reading.picture import Pixels
 from estimator.reading.settings import Settings
 
 Floats = NDArray[np.float32]
@@ -25,11 +26,15 @@ class Strokes:
         Wall strokes; every other ink.
     thickness
         The thinnest and thickest usual wall, in pixels.
+    line
+        Thickness of the line drawn around each wall, whose middle is the wall's face; 0 for walls
+        without.
     """
 
     walls: Mask
     thin: Mask
     thickness: tuple[float, float]
+    line: float = 0.0
 
 
 @frozen(kw_only=True, eq=False)
@@ -208,3 +213,24 @@ def _ends_in_line(beside: Mask, top: int, tall: int) -> bool:
         column[top + tall + margin : top + tall + margin + 2],
     )
     return not above.any() and not below.any()
+
+
+def line_around(grey: Pixels, strokes: Strokes, settings: Settings) -> float:
+    """Return the thickness of a darker line drawn around grey walls; 0 when there is none.
+
+    Parameters
+    ----------
+    grey : uint8, shape (H, W)
+    """
+    depth = Widths.of(strokes.walls).depth
+    rim, core = (depth > 0) & (depth < 1.5), depth > 0.35 * strokes.thickness[0]
+    if not core.any():
+        return 0.0
+    dark, pale = (
+        float(np.median(grey[(depth >= 1.5) & (depth < 2.5)])),
+        float(np.median(grey[core])),
+    )
+    if pale - dark < settings.line_contrast * 255:
+        return 0.0
+    lines = np.count_nonzero(strokes.walls & (grey < (dark + pale) / 2))
+    return min(strokes.thickness[0] / 2, lines / max(1, np.count_nonzero(rim)))
