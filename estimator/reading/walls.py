@@ -223,14 +223,16 @@ def line_around(grey: Pixels, strokes: Strokes, settings: Settings) -> float:
     grey : uint8, shape (H, W)
     """
     depth = Widths.of(strokes.walls).depth
-    rim, core = (depth > 0) & (depth < 1.5), depth > 0.35 * strokes.thickness[0]
-    if not core.any():
+    core = depth > 0.35 * strokes.thickness[0]
+    below_rim = (depth >= 1.5) & (depth < 2.5)
+    if not core.any() or not below_rim.any():
         return 0.0
-    dark, pale = (
-        float(np.median(grey[(depth >= 1.5) & (depth < 2.5)])),
-        float(np.median(grey[core])),
-    )
+    dark, pale = float(np.median(grey[below_rim])), float(np.median(grey[core]))
     if pale - dark < settings.line_contrast * 255:
         return 0.0
-    lines = np.count_nonzero(strokes.walls & (grey < (dark + pale) / 2))
-    return min(strokes.thickness[0] / 2, lines / max(1, np.count_nonzero(rim)))
+    middle = (dark + pale) / 2
+    filling = strokes.walls & (grey >= middle) & (depth >= 1.5)
+    near = cv2.dilate(filling.view(np.uint8), np.ones((7, 7), np.uint8)) > 0
+    lines = np.count_nonzero(strokes.walls & (grey < middle) & near)
+    rim = np.count_nonzero((depth > 0) & (depth < 1.5) & near)
+    return float(min(strokes.thickness[0] / 2, lines / max(1, rim)))
