@@ -164,8 +164,9 @@ def directions(walls: Mask, settings: Settings) -> list[float]:
             break
         rough = (at + 0.5) * math.pi / 90
         offset = np.mod(run - rough + math.pi / 2, math.pi) - math.pi / 2
-        near = np.abs(offset) < math.radians(3)
-        angle = rough + float(np.average(offset[near], weights=weight[near]))
+        near = np.abs(offset) <= math.radians(3)
+        shift = float(offset[near] @ weight[near]) / max(float(weight[near].sum()), 1e-9)
+        angle = rough + shift
         known = np.array([*AXES, *found])
         if np.abs((angle - known + math.pi / 2) % math.pi - math.pi / 2).min() > math.radians(6):
             found.append(angle)

@@ -39,8 +39,7 @@ def ink_of(grey: Pixels, settings: Settings) -> Mask:
     return np.asarray(ink & ~beyond)
 
 
-def faint_of(grey: Pixels, pen: float, settings: Settings) -> Mask:
+def faint_of(grey: Pixels, settings: Settings) -> Mask:
     """Return thin strokes however faint: pixels darker than what surrounds them closely."""
-    size = 2 * round(pen) + 3
-    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((size, size), np.uint8))
+    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((7, 7), np.uint8))
     return np.asarray(cv2.subtract(around, grey) > settings.faint_least * 255)

@@ -22,6 +22,9 @@ class Settings:
     paper_black
         Whatever is darker than this share of the paper is ink, even where the window sees nothing
         else, as inside a solid block of wall.
+    ink_most, straight_ink_least
+        A page with more ink than this share of it is a photograph; one with less than that share of
+        its ink in straight runs is text or a drawing of something else.
     class_least
         Fewer strokes than this share of all make no class of thickness.
     pen_gap
@@ -51,6 +54,8 @@ class Settings:
         A line inside a wall at least this many wall widths long is the glass of a window.
     rooms_enough
         So many faces that look like rooms, more than do not, end the search for better walls.
+    doorless_least
+        Without any door a face may still be a room if it covers this share of the picture.
     pier_share
         Unless it fills this share of its box and is as thick as a wall: a pier between windows.
     gap_least, gap_most
@@ -103,6 +108,8 @@ class Settings:
     skew_least: float = 0.003
     paper_window: float = 0.06
     paper_black: float = 0.3
+    ink_most: float = 0.25
+    straight_ink_least: float = 0.2
     class_least: float = 0.02
     pen_gap: float = 1.3
     thinner_wall: float = 0.45
@@ -117,7 +124,8 @@ class Settings:
     hollow_tries: int = 3
     hollow_lines: float = 2.5
     glass_least: float = 1.2
-    rooms_enough: int = 2
+    rooms_enough: int = 1
+    doorless_least: float = 0.05
     pier_share: float = 0.85
     gap_least: float = 1.2
     gap_most: float = 0.25
@@ -130,7 +138,7 @@ class Settings:
     arc_share: float = 0.7
     door_usual: float = 8.0
     door_within: tuple[float, float] = (3.0, 16.0)
-    door_spread: float = 2.0
+    door_spread: float = 2.3
     room_least: float = 2.0
     room_share_least: float = 0.001
     alcove_most: float = 4.0

@@ -100,7 +100,7 @@ def _run_length(walls: Mask, settings: Settings) -> int:
     return max(3, round(settings.straight_least * max(walls.shape)))
 
 
-def _straight(walls: Mask, settings: Settings) -> Mask:
+def straight_runs(walls: Mask, settings: Settings) -> Mask:
     """Return the parts of strokes that run straight along rows or columns for a good way."""
     length = _run_length(walls, settings)
     drawn = walls.view(np.uint8)
@@ -139,7 +139,7 @@ def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> list[S
         return []
     classes = [at_least(limit, ink, widths) for limit, _ in limits]
     runs = [
-        np.count_nonzero(_straight(own, settings) & ~thicker)
+        np.count_nonzero(straight_runs(own, settings) & ~thicker)
         for own, thicker in zip(classes, [*classes[1:], np.zeros_like(ink)], strict=True)
     ]
     at = int(np.argmax(runs))
@@ -150,7 +150,7 @@ def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> list[S
         area = np.count_nonzero(own & long)
         if area < settings.class_least * runs[at]:
             continue
-        straight = np.count_nonzero(_straight(classes[below], settings) & own & joined)
+        straight = np.count_nonzero(straight_runs(classes[below], settings) & own & joined)
         if straight < settings.straight_share[0] * area:
             break
         as_thick = limits[below][1] >= settings.thinner_wall * thinnest

@@ -1,0 +1,103 @@
+"""Which strokes are the walls: each way that may be right is tried, the best kept."""
+
+import cv2
+import numpy as np
+from attrs import evolve, frozen
+
+from estimator.reading.cavities import filled_in
+from estimator.reading.evidence import evidence_for
+from estimator.reading.faces import Faces, faces_of
+from estimator.reading.gaps import gaps_in
+from estimator.reading.ink import Mask
+from estimator.reading.settings import Settings
+from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
+
+
+@frozen(kw_only=True, eq=False)
+class Attempt:
+    """Some strokes taken for the walls, and the faces they enclose.
+
+    Parameters
+    ----------
+    room_like
+        How many faces have a way in, and more wall than gap around them.
+    """
+
+    strokes: Strokes
+    faces: Faces
+    room_like: int
+
+    @property
+    def plausibility(self) -> int:
+        """How many faces look like rooms, more than look like clutter."""
+        return 2 * self.room_like - self.faces.count
+
+
+def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
+    """Return the best way to tell walls from other ink; None when there is none at all.
+
+    Solid walls are tried first, then pairs of lines, then single lines; the search ends with the
+    first kind that gives rooms.
+    """
+    best: Attempt | None = None
+    for ways in (_solid_ways, _hollow_ways, _line_ways):
+        tried = [best] if best else []
+        for strokes in ways(ink, settings):
+            thin = (ink | faint) & ~strokes.walls
+            tried.append(_attempt(evolve(strokes, thin=thin), settings))
+        best = max(tried, key=lambda attempt: attempt.plausibility, default=None)
+        if best and best.plausibility >= settings.rooms_enough:
+            break
+    return best
+
+
+def _solid_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways to part solid walls from thinner strokes, the likeliest first."""
+    ways = wall_strokes(ink, settings)
+    return ways if ways and ways[0].thickness[1] > settings.line_most else []
+
+
+def _hollow_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways in which pairs of lines may be walls."""
+    lines = wall_strokes(ink, settings)
+    line = lines[0].thickness[0] if lines else float(np.median(Widths.of(ink).within(ink)))
+    least = settings.hollow_lines * line
+    ways = []
+    for filled in filled_in(ink, settings):
+        ways += wall_strokes(filled, settings, least=least)
+        widths = Widths.of(filled)
+        if way := strokes_of(at_least(least, filled, widths), filled, widths, settings):
+            ways.append(way)
+    return [evolve(way, line=line) for way in ways]
+
+
+def _line_ways(ink: Mask, settings: Settings) -> list[Strokes]:
+    """Return the ways in which single lines may be walls."""
+    every = strokes_of(ink, ink, Widths.of(ink), settings)
+    return wall_strokes(ink, settings) + ([every] if every else [])
+
+
+def _attempt(strokes: Strokes, settings: Settings) -> Attempt:
+    """Take some strokes for the walls and see which faces they enclose."""
+    broad = cv2.dilate(strokes.thin.view(np.uint8), np.ones((3, 3), np.uint8)) > 0
+    gaps, evidence = [], []
+    for gap in gaps_in(strokes, settings):
+        seen = evidence_for(gap, strokes.thin, broad)
+        if gap.firm or seen.supports(settings):
+            gaps.append(gap)
+            evidence.append(seen)
+    faces = faces_of(strokes, gaps, evidence, settings)
+    return Attempt(strokes=strokes, faces=faces, room_like=_room_like(faces))
+
+
+def _room_like(faces: Faces) -> int:
+    """Return how many faces have a way in, and more wall than gap around them."""
+    gaps = np.zeros(faces.count + 1)
+    reached = np.zeros(faces.count + 1, bool)
+    for closure in faces.closures:
+        for side in closure.sides:
+            gaps[side] += closure.gap.width_px
+            reached[side] |= closure.firm
+    boxes = np.array(faces.boxes).reshape(-1, 4)
+    around = 2.0 * (boxes[:, 2] - boxes[:, 0] + boxes[:, 3] - boxes[:, 1])
+    return int(np.count_nonzero(reached[1:] & (gaps[1:] < 0.7 * around)))
