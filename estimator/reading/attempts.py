@@ -1,5 +1,7 @@
 """Which strokes are the walls: each way that may be right is tried, the best kept."""
 
+from collections.abc import Iterator
+
 import cv2
 import numpy as np
 from attrs import evolve, frozen
@@ -45,36 +47,40 @@ def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
         for strokes in ways(ink, settings):
             thin = (ink | faint) & ~strokes.walls
             tried.append(_attempt(evolve(strokes, thin=thin), settings))
+            if tried[-1].plausibility >= settings.rooms_sure:
+                break
         best = max(tried, key=lambda attempt: attempt.plausibility, default=None)
         if best and best.plausibility >= settings.rooms_enough:
             break
     return best
 
 
-def _solid_ways(ink: Mask, settings: Settings) -> list[Strokes]:
-    """Return the ways to part solid walls from thinner strokes, the likeliest first."""
-    ways = wall_strokes(ink, settings)
-    return ways if ways and ways[0].thickness[1] > settings.line_most else []
+def _solid_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+    """Yield the ways to part solid walls from thinner strokes."""
+    for way in wall_strokes(ink, settings):
+        if way.thickness[1] <= settings.line_most:
+            return
+        yield way
 
 
-def _hollow_ways(ink: Mask, settings: Settings) -> list[Strokes]:
-    """Return the ways in which pairs of lines may be walls."""
-    lines = wall_strokes(ink, settings)
-    line = lines[0].thickness[0] if lines else float(np.median(Widths.of(ink).within(ink)))
+def _hollow_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+    """Yield the ways in which pairs of lines may be walls."""
+    lines = next(wall_strokes(ink, settings), None)
+    line = lines.thickness[0] if lines else float(np.median(Widths.of(ink).within(ink)))
     least = settings.hollow_lines * line
-    ways = []
     for filled in filled_in(ink, settings):
-        ways += wall_strokes(filled, settings, least=least)
+        for way in wall_strokes(filled, settings, least=least):
+            yield evolve(way, line=line)
         widths = Widths.of(filled)
-        if way := strokes_of(at_least(least, filled, widths), filled, widths, settings):
-            ways.append(way)
-    return [evolve(way, line=line) for way in ways]
+        if every := strokes_of(at_least(least, filled, widths), filled, widths, settings):
+            yield evolve(every, line=line)
 
 
-def _line_ways(ink: Mask, settings: Settings) -> list[Strokes]:
-    """Return the ways in which single lines may be walls."""
-    every = strokes_of(ink, ink, Widths.of(ink), settings)
-    return wall_strokes(ink, settings) + ([every] if every else [])
+def _line_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+    """Yield the ways in which single lines may be walls."""
+    yield from wall_strokes(ink, settings)
+    if every := strokes_of(ink, ink, Widths.of(ink), settings):
+        yield every
 
 
 def _attempt(strokes: Strokes, settings: Settings) -> Attempt:

@@ -1,5 +1,7 @@
 """Walls drawn as two lines, hatched or not, filled in so that they read like solid ones."""
 
+from collections.abc import Iterator
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
@@ -9,8 +11,8 @@ from estimator.reading.settings import Settings
 from estimator.reading.walls import STEP
 
 
-def filled_in(ink: Mask, settings: Settings) -> list[Mask]:
-    """Return ink with its narrow cells filled, once for each width that walls may have.
+def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
+    """Yield ink with its narrow cells filled, once for each width that walls may have.
 
     The insides of hollow walls all have one of a few widths, and so have the cells of a hatch; each
     width that many cells have is tried.
@@ -27,11 +29,10 @@ def filled_in(ink: Mask, settings: Settings) -> list[Mask]:
     width = np.maximum(2 * reach - 1, 1.0)
     width[0] = np.inf
     length = stats[:, cv2.CC_STAT_AREA] / width
-    return [
-        _without_windows(ink, cell, width <= widest, length, widest, settings, strips=strips)
-        for strips in (False, True)
-        for widest in _usual_widths(width, length, max(ink.shape), settings)
-    ]
+    for strips in (False, True):
+        for widest in _usual_widths(width, length, max(ink.shape), settings):
+            narrow = width <= widest
+            yield _without_windows(ink, cell, narrow, length, widest, settings, strips=strips)
 
 
 def _usual_widths(

@@ -46,10 +46,10 @@ class Evidence:
 
 def _inked(thin: Mask, places: Places) -> Mask:
     """Look places, shape (..., 2), up in a mask; outside of it there is no ink."""
-    at = np.floor(places).astype(np.int64)
-    inside = (at >= 0).all(-1) & (at[..., 0] < thin.shape[1]) & (at[..., 1] < thin.shape[0])
-    at = np.where(inside[..., None], at, 0)
-    return np.asarray(thin[at[..., 1], at[..., 0]] & inside)
+    tall, wide = thin.shape
+    column, row = places[..., 0].astype(np.int32), places[..., 1].astype(np.int32)
+    inside = (column >= 0) & (column < wide) & (row >= 0) & (row < tall)
+    return np.asarray(thin.take(np.where(inside, row * wide + column, 0)) & inside)
 
 
 _TURN = np.linspace(0.1, 0.9, 13) * math.pi / 2
@@ -69,27 +69,26 @@ def evidence_for(gap: Gap, thin: Mask, broad: Mask) -> Evidence:
     """
     width, depth = gap.width_px, gap.depth_px
     along, across = gap.along, gap.across
-    steps = np.linspace(0.05, 0.95, max(8, int(width / 2)))
-    rows = np.linspace(-0.15, 1.15, max(4, int(1.3 * depth)))
-    inside = (
-        gap.corners[0] + steps[:, None, None] * width * along + rows[None, :, None] * depth * across
+    steps = np.linspace(0.05, 0.95, max(8, int(width / 2)))[:, None, None] * width * along
+    rows = np.linspace(-0.15, 1.15, max(4, int(1.3 * depth)))[None, :, None] * depth * across
+    line = float(_inked(broad, gap.corners[0] + steps + rows).mean(axis=0).max())
+    # a door turns about either jamb, on either face or in the middle of the wall, to either side
+    jambs = np.array([0.0, width] * 4)
+    faces = np.array([0.0, 0.0, depth, depth, depth / 2, depth / 2, depth / 2, depth / 2])
+    inward = np.array([1.0, -1.0] * 4)[:, None] * along
+    outward = np.array([-1.0, -1.0, 1.0, 1.0, 1.0, 1.0, -1.0, -1.0])[:, None] * across
+    pivots = gap.corners[0] + jambs[:, None] * along + faces[:, None] * across
+    spokes = (
+        np.cos(_TURN)[None, :, None] * inward[:, None]
+        + np.sin(_TURN)[None, :, None] * outward[:, None]
     )
-    line = float(_inked(broad, inside).mean(axis=0).max())
-    swing = leaf = 0.0
-    for jamb, inward in ((0.0, along), (width, -along)):
-        for face, outward in (
-            (0.0, -across),
-            (depth, across),
-            (depth / 2, across),
-            (depth / 2, -across),
-        ):
-            pivot = gap.corners[0] + jamb * along + face * across
-            spokes = np.cos(_TURN)[:, None] * inward + np.sin(_TURN)[:, None] * outward
-            drawn = _inked(thin, pivot + (_RADII * width)[:, None, None] * spokes).mean(axis=1)
-            # a swing is a bare line; where the rings inside and outside are inked too, it is clutter
-            bare = drawn - 0.5 * np.minimum(1, 2 * np.minimum(drawn[_INNER], drawn[_OUTER]))
-            swing = max(swing, float(bare[_TRIED].max()))
-            lengths = np.linspace(0.15, 0.9, 16)[:, None] * width
-            leaves = pivot + lengths * outward
-            leaf = max(leaf, float(_inked(broad, leaves).mean()))
-    return Evidence(line=line, swing=swing, leaf=leaf)
+    rings = pivots[:, None, None] + width * _RADII[None, :, None, None] * spokes[:, None]
+    drawn = _inked(thin, rings).mean(axis=2)
+    # a swing is a bare line; where the rings inside and outside are inked too, it is clutter
+    bare = drawn - np.minimum(0.5, np.minimum(drawn[:, _INNER], drawn[:, _OUTER]))
+    leaves = pivots[:, None] + np.linspace(0.15, 0.9, 16)[None, :, None] * width * outward[:, None]
+    return Evidence(
+        line=line,
+        swing=float(max(0.0, bare[:, _TRIED].max())),
+        leaf=float(_inked(broad, leaves).mean(axis=1).max()),
+    )

@@ -219,9 +219,10 @@ def _kept(
     owner = np.zeros(len(gaps) + 1, np.int64)
     for number in opened:
         owner[number + 1] = roots[sides[number][0]]
-    label = roots[cells.label]
-    filled = owner[covered]
-    label = np.where((filled > 0) & ~strokes.walls, filled, label)
+    label = roots.astype(np.int32)[cells.label]
+    if opened:
+        filled = owner.astype(np.int32)[covered]
+        np.copyto(label, filled, where=(filled > 0) & ~strokes.walls)
     area, reach = np.zeros(count), np.zeros(count)
     np.add.at(area, roots, cells.area)
     np.maximum.at(reach, roots, cells.reach)

@@ -30,8 +30,8 @@ class Settings:
     pen_gap
         Walls are drawn at least this many times as thick as the pen of furniture and figures.
     thinner_wall
-        Inner walls are seldom drawn less than this share as thick as the next thicker kind; where
-        strokes are, both ways are tried.
+        Inner walls are never drawn less than the first share as thick as the next thicker kind, and
+        seldom less than the second; where strokes are, both ways are tried.
     faint_least
         A thin stroke is at least this share of full brightness darker than what is around it.
     straight_least, straight_share
@@ -52,8 +52,9 @@ class Settings:
         A hollow wall with its lines is at least this many lines thick.
     glass_least
         A line inside a wall at least this many wall widths long is the glass of a window.
-    rooms_enough
-        So many faces that look like rooms, more than do not, end the search for better walls.
+    rooms_enough, rooms_sure
+        So many faces that look like rooms, more than do not, end the search among other kinds of
+        wall; so many, the search altogether.
     doorless_least
         Without any door a face may still be a room if it covers this share of the picture.
     pier_share
@@ -112,7 +113,7 @@ class Settings:
     straight_ink_least: float = 0.2
     class_least: float = 0.02
     pen_gap: float = 1.3
-    thinner_wall: float = 0.45
+    thinner_wall: tuple[float, float] = (0.29, 0.45)
     faint_least: float = 0.08
     straight_least: float = 0.05
     straight_share: tuple[float, float] = (0.25, 0.45)
@@ -125,6 +126,7 @@ class Settings:
     hollow_lines: float = 2.5
     glass_least: float = 1.2
     rooms_enough: int = 1
+    rooms_sure: int = 6
     doorless_least: float = 0.05
     pier_share: float = 0.85
     gap_least: float = 1.2

@@ -1,5 +1,6 @@
 """Wall strokes parted from thinner ones by their thickness and how straight they run."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 import cv2
@@ -125,42 +126,51 @@ def _pieces(walls: Mask, least: float) -> tuple[NDArray[np.int32], NDArray[np.in
     return np.asarray(label, np.int32), np.asarray(stats, np.int32), np.asarray(long)
 
 
-def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> list[Strokes]:
-    """Part the walls from thinner strokes, in each way that may be right, the likeliest first.
+def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> Iterator[Strokes]:
+    """Part the walls from thinner strokes, in each way that may be right.
 
     The chief class of walls is the one with the most ink in straight runs. Whatever is thicker is
     wall too, and so is each thinner class that runs as straight and is joined to thicker walls. A
-    class that does, but is much thinner, may be inner walls or the lines of windows. Nothing is
-    returned when no class of strokes is thicker than the rest, or none as thick as ``least``.
+    class that does, but is much thinner, may be inner walls or the lines of windows. There is no
+    way when no class of strokes is thicker than the rest, or none as thick as ``least``.
     """
     widths = Widths.of(ink)
     limits = [at for at in limits_between(widths.within(ink), settings) if at[1] >= least]
-    if not limits:
-        return []
-    classes = [at_least(limit, ink, widths) for limit, _ in limits]
+    if limits:
+        classes = [at_least(limit, ink, widths) for limit, _ in limits]
+        for chosen in _chosen(classes, [peak for _, peak in limits], settings):
+            if strokes := strokes_of(classes[chosen], ink, widths, settings):
+                yield strokes
+
+
+def _chosen(classes: list[Mask], peaks: list[int], settings: Settings) -> list[int]:
+    """Return which classes of strokes walls may begin at, of classes from the thinnest on."""
+    # every other pixel tells as much
+    classes = [np.ascontiguousarray(own[::2, ::2]) for own in classes]
+    straight = [straight_runs(own, settings) for own in classes]
+    nothing = np.zeros_like(classes[0])
     runs = [
-        np.count_nonzero(straight_runs(own, settings) & ~thicker)
-        for own, thicker in zip(classes, [*classes[1:], np.zeros_like(ink)], strict=True)
+        np.count_nonzero(run & ~thicker)
+        for run, thicker in zip(straight, [*classes[1:], nothing], strict=True)
     ]
     at = int(np.argmax(runs))
-    ways, thinnest = [classes[at]], limits[at][1]
+    ways = [at]
     for below in range(at - 1, -1, -1):
-        own = classes[below] & ~ways[-1]
-        long, joined = _joined(classes[below], ways[-1], _run_length(ink, settings))
+        walls, thicker = classes[below], classes[ways[-1]]
+        own = walls & ~thicker
+        long, joined = _joined(walls, thicker, _run_length(walls, settings))
         area = np.count_nonzero(own & long)
         if area < settings.class_least * runs[at]:
             continue
-        straight = np.count_nonzero(straight_runs(classes[below], settings) & own & joined)
-        if straight < settings.straight_share[0] * area:
+        share = np.count_nonzero(straight[below] & own & joined) / area
+        thinner = peaks[below] / peaks[ways[-1]]
+        if share < settings.straight_share[0] or thinner < settings.thinner_wall[0]:
             break
-        as_thick = limits[below][1] >= settings.thinner_wall * thinnest
-        if as_thick and straight >= settings.straight_share[1] * area:
-            ways[-1] = classes[below]
+        if share >= settings.straight_share[1] and thinner >= settings.thinner_wall[1]:
+            ways[-1] = below
         else:
-            ways.append(classes[below])
-        thinnest = limits[below][1]
-    found = (strokes_of(walls, ink, widths, settings) for walls in ways)
-    return [strokes for strokes in found if strokes]
+            ways.append(below)
+    return ways
 
 
 def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> Strokes | None:
