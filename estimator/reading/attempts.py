@@ -6,11 +6,11 @@ import cv2
 import numpy as np
 from attrs import evolve, frozen
 
+from estimator.reading.arrays import Mask
 from estimator.reading.cavities import filled_in
 from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
 from estimator.reading.gaps import gaps_in
-from estimator.reading.ink import Mask
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
 

@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 import cv2
 import numpy as np
-from numpy.typing import NDArray
 
-from estimator.reading.ink import Mask
+from estimator.reading.arrays import Floats, Labels, Mask
 from estimator.reading.settings import Settings
 from estimator.reading.walls import STEP
 
@@ -22,7 +21,8 @@ def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
     ink : bool, shape (H, W)
     """
     free = (~ink).view(np.uint8)
-    count, cell, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
+    count, numbered, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
+    cell = np.asarray(numbered, np.int32)
     depth = np.asarray(cv2.distanceTransform(free, cv2.DIST_L2, 3)) / STEP
     reach = np.zeros(count)
     np.maximum.at(reach, cell.ravel(), depth.ravel())
@@ -35,9 +35,7 @@ def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
             yield _without_windows(ink, cell, narrow, length, widest, settings, strips=strips)
 
 
-def _usual_widths(
-    width: NDArray[np.float64], length: NDArray[np.float64], longer: int, settings: Settings
-) -> list[float]:
+def _usual_widths(width: Floats, length: Floats, longer: int, settings: Settings) -> list[float]:
     """Return the peaks of the cells' widths, each weighed by its length."""
     most = settings.hollow_most * longer
     counts, _ = np.histogram(width, np.arange(-0.5, most + 1.5), weights=length)
@@ -55,9 +53,9 @@ def _usual_widths(
 
 def _without_windows(
     ink: Mask,
-    cell: NDArray[np.int32],
+    cell: Labels,
     narrow: Mask,
-    length: NDArray[np.float64],
+    length: Floats,
     widest: float,
     settings: Settings,
     *,
@@ -71,8 +69,9 @@ def _without_windows(
     inside = cv2.distanceTransform(filled.view(np.uint8), cv2.DIST_L2, 3) >= 0.3 * widest
     glass = (ink & inside).view(np.uint8)
     least = max(5, round(settings.glass_least * widest))
-    panes = cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((1, least), np.uint8))
-    panes |= cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((least, 1), np.uint8))
+    across = cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((1, least), np.uint8))
+    down = cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((least, 1), np.uint8))
+    panes = cv2.max(across, down)
     beside = (cv2.dilate(panes, np.ones((5, 5), np.uint8)) > 0) & ~ink
     touched = np.bincount(cell[beside], minlength=len(length))
     # a pane runs along the whole of its cell; furniture only stands against some of a wall

@@ -4,13 +4,10 @@ import math
 
 import numpy as np
 from attrs import frozen
-from numpy.typing import NDArray
 
+from estimator.reading.arrays import Mask, Places
 from estimator.reading.gaps import Gap
 from estimator.reading.settings import Settings
-
-Mask = NDArray[np.bool_]
-Places = NDArray[np.float64]
 
 
 @frozen(kw_only=True)

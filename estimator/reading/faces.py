@@ -5,14 +5,11 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
+from estimator.reading.arrays import Counts, Floats, Labels
 from estimator.reading.evidence import Evidence
 from estimator.reading.gaps import Gap, painted
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes
-
-Mask = NDArray[np.bool_]
-Labels = NDArray[np.int32]
-Floats = NDArray[np.float64]
 
 
 @frozen(kw_only=True, eq=False)
@@ -109,7 +106,7 @@ class _Cells:
 
     label: Labels
     outside: int
-    boxes: NDArray[np.int64]
+    boxes: Counts
     area: Floats
     reach: Floats
     inked: Floats
@@ -128,7 +125,7 @@ def _cut(strokes: Strokes, covered: NDArray[np.int16]) -> _Cells:
     area = stats[:, cv2.CC_STAT_AREA].astype(float)
     left_top = stats[:, :2].astype(np.int64) - 1
     return _Cells(
-        label=label,
+        label=np.asarray(label, np.int32),
         outside=outside,
         boxes=np.hstack([left_top, left_top + stats[:, 2:4]]),
         area=area,
@@ -203,7 +200,7 @@ def faces_of(
 
 def _kept(
     cells: _Cells,
-    roots: NDArray[np.int64],
+    roots: Counts,
     covered: NDArray[np.int16],
     strokes: Strokes,
     gaps: list[Gap],
@@ -213,7 +210,7 @@ def _kept(
     door: float,
     settings: Settings,
 ) -> Faces:
-    """Number the faces that are large enough for rooms."""
+    """Return the faces large enough for rooms, numbered anew."""
     thickness, count = strokes.thickness[0], len(cells.area)
     # what an opened gap covered goes to the face it lies in
     owner = np.zeros(len(gaps) + 1, np.int64)

@@ -18,11 +18,11 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
-from estimator.reading.rectangles import Mask, between_wall_ends, mouths, rectangles_between
+from estimator.reading.arrays import Mask, Places
+from estimator.reading.rectangles import between_wall_ends, mouths, rectangles_between
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes
 
-Ends = NDArray[np.float64]
 AXES = (0.0, math.pi / 2)
 
 
@@ -38,7 +38,7 @@ class Gap:
         Whether a wall ends at it.
     """
 
-    corners: Ends
+    corners: Places
     firm: bool
 
     @cached_property
@@ -52,21 +52,21 @@ class Gap:
         return float(math.dist(self.corners[1], self.corners[2]))
 
     @cached_property
-    def middle(self) -> Ends:
+    def middle(self) -> Places:
         """Its centre."""
         return np.asarray((self.corners[0] + self.corners[2]) / 2)
 
     @cached_property
-    def along(self) -> Ends:
+    def along(self) -> Places:
         """Unit vector from one wall end to the other."""
         return np.asarray((self.corners[1] - self.corners[0]) / self.width_px)
 
     @cached_property
-    def across(self) -> Ends:
+    def across(self) -> Places:
         """Unit vector through the wall, from its first face to its second."""
         return np.asarray((self.corners[2] - self.corners[1]) / self.depth_px)
 
-    def covers(self, place: Ends) -> bool:
+    def covers(self, place: Places) -> bool:
         """Tell whether a place lies inside it."""
         right, down = place - self.middle
         if abs(right) + abs(down) > self.width_px + self.depth_px:
@@ -128,12 +128,12 @@ def _widths(strokes: Strokes, settings: Settings) -> tuple[float, float]:
     )
 
 
-def _gaps(boxes: Ends, back: Ends, *, firm: bool) -> list[Gap]:
+def _gaps(boxes: Places, back: Places, *, firm: bool) -> list[Gap]:
     corners = boxes[:, [[0, 1], [2, 1], [2, 3], [0, 3]]] @ back[:, :2].T + back[:, 2]
     return [Gap(corners=box, firm=firm) for box in corners]
 
 
-def _turned(walls: Mask, angle: float) -> tuple[Mask, Ends]:
+def _turned(walls: Mask, angle: float) -> tuple[Mask, Places]:
     """Return walls turned so that a direction runs along the rows, and the affine map back."""
     if angle == AXES[0]:
         return walls, np.eye(2, 3)

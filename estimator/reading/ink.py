@@ -2,12 +2,9 @@
 
 import cv2
 import numpy as np
-from numpy.typing import NDArray
 
-from estimator.reading.picture import Pixels
+from estimator.reading.arrays import Mask, Pixels
 from estimator.reading.settings import Settings
-
-Mask = NDArray[np.bool_]
 
 
 def ink_of(grey: Pixels, settings: Settings) -> Mask:

@@ -5,13 +5,10 @@ import math
 import cv2
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from estimator.reading.arrays import Mask, Places
 from estimator.reading.settings import Settings
-
-Mask = NDArray[np.bool_]
-Places = NDArray[np.float64]
 
 
 def _edge_line(points: Places, length: float, thickness: float, settings: Settings) -> Places:

@@ -4,11 +4,9 @@ from typing import Any
 
 import numpy as np
 from attrs import cmp_using, field, frozen
-from numpy.typing import NDArray
 
 from estimator.plan.storey import Source
-
-Pixels = NDArray[np.uint8]
+from estimator.reading.arrays import Pixels
 
 
 @frozen(kw_only=True)

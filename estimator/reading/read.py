@@ -6,11 +6,12 @@ from attrs import evolve, frozen
 from estimator.errors import NoClosedRoom, NoWalls
 from estimator.plan.plan import Plan
 from estimator.plan.storey import Storey
+from estimator.reading.arrays import Mask
 from estimator.reading.attempts import Attempt, best_attempt
 from estimator.reading.confidence import doubts_about
 from estimator.reading.faces import Faces
 from estimator.reading.frame import Frame, frame
-from estimator.reading.ink import Mask, faint_of, ink_of
+from estimator.reading.ink import faint_of, ink_of
 from estimator.reading.picture import Picture
 from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings

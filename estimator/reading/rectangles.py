@@ -3,12 +3,9 @@
 import cv2
 import numpy as np
 from attrs import frozen
-from numpy.typing import NDArray
 
+from estimator.reading.arrays import Counts, Mask, Places
 from estimator.reading.settings import Settings
-
-Mask = NDArray[np.bool_]
-Places = NDArray[np.int64]
 
 
 @frozen(kw_only=True, eq=False)
@@ -23,13 +20,13 @@ class Rectangles:
         First row, and the row after the last.
     """
 
-    left: Places
-    top: Places
-    right: Places
-    bottom: Places
+    left: Counts
+    top: Counts
+    right: Counts
+    bottom: Counts
 
     @property
-    def deep(self) -> Places:
+    def deep(self) -> Counts:
         """How many rows each has."""
         return self.bottom - self.top
 
@@ -42,7 +39,7 @@ class Rectangles:
             bottom=self.bottom[chosen],
         )
 
-    def boxes(self) -> NDArray[np.float64]:
+    def boxes(self) -> Places:
         """Return left, top, right, bottom; shape (N, 4)."""
         return np.stack([self.left, self.top, self.right, self.bottom], axis=1).astype(float)
 
@@ -54,14 +51,14 @@ class Ink:
         self.tall, self.wide = walls.shape
         self._sums = np.asarray(cv2.integral(walls.view(np.uint8)), np.int64)
 
-    def share(self, left: Places, top: Places, right: Places, bottom: Places) -> Places:
+    def share(self, left: Counts, top: Counts, right: Counts, bottom: Counts) -> Counts:
         """Return what share of each rectangle is wall; outside the picture there is none."""
         a, b = np.clip(left, 0, self.wide), np.clip(right, 0, self.wide)
         c, d = np.clip(top, 0, self.tall), np.clip(bottom, 0, self.tall)
         inked = self._sums[d, b] - self._sums[c, b] - self._sums[d, a] + self._sums[c, a]
         return np.asarray(inked / np.maximum(1, (right - left) * (bottom - top)))
 
-    def free(self, row: Places, left: Places, right: Places) -> Mask:
+    def free(self, row: Counts, left: Counts, right: Counts) -> Mask:
         """Tell whether a stretch of row is free but for a pixel in three."""
         return np.asarray(self.share(left, row, right, row + 1) <= 0.34)
 
@@ -143,7 +140,7 @@ def between_wall_ends(
 
 def mouths(
     walls: Mask, found: Rectangles, thickness: tuple[float, float], settings: Settings
-) -> NDArray[np.float64]:
+) -> Places:
     """Return a strip as deep as a wall at each open end of the rectangles, shape (N, 4)."""
     ink = Ink(walls)
     found = found.where(found.deep >= settings.gap_depth_least * thickness[0])

@@ -5,19 +5,17 @@ from itertools import pairwise
 
 import numpy as np
 from attrs import evolve
-from numpy.typing import NDArray
 from shapely.geometry import LineString, Point, Polygon
 
 from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.room import Basis, Room
+from estimator.reading.arrays import Places
 from estimator.reading.confidence import room_confidence
 from estimator.reading.faces import Closure, Faces
 from estimator.reading.frame import Frame
 from estimator.reading.outlines import outline_of
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes
-
-Places = NDArray[np.float64]
 
 
 def rooms_of(faces: Faces, framed: Frame, strokes: Strokes, settings: Settings) -> dict[int, Room]:
@@ -50,7 +48,7 @@ def _outline(
     if outline is None:
         return None
     rings = [
-        framed.back(np.array(ring.coords) + (left, top))
+        framed.back(np.array(ring.coords) + np.array([left, top]))
         for ring in (outline.exterior, *outline.interiors)
     ]
     return Polygon(rings[0], rings[1:])

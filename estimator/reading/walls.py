@@ -6,13 +6,9 @@ from itertools import pairwise
 import cv2
 import numpy as np
 from attrs import frozen
-from numpy.typing import NDArray
 
-from estimator.reading.ink import Mask
-from estimator.reading.picture import Pixels
+from estimator.reading.arrays import Floats, Labels, Mask, Pixels
 from estimator.reading.settings import Settings
-
-Floats = NDArray[np.float32]
 
 STEP = 0.955  # what OpenCV's 3 x 3 distance transform counts for one pixel
 
@@ -98,7 +94,7 @@ def at_least(limit: float, ink: Mask, widths: Widths) -> Mask:
 
 
 def _run_length(walls: Mask, settings: Settings) -> int:
-    return max(3, round(settings.straight_least * max(walls.shape)))
+    return max(3, round(settings.straight_least * float(max(walls.shape))))
 
 
 def straight_runs(walls: Mask, settings: Settings) -> Mask:
@@ -118,7 +114,7 @@ def _joined(walls: Mask, thicker: Mask, least: float) -> tuple[Mask, Mask]:
     return np.asarray(long[label]), np.asarray((held & long)[label])
 
 
-def _pieces(walls: Mask, least: float) -> tuple[NDArray[np.int32], NDArray[np.int32], Mask]:
+def _pieces(walls: Mask, least: float) -> tuple[Labels, Labels, Mask]:
     """Return walls in connected pieces: label, OpenCV's statistics, and which are long enough."""
     _, label, stats, _ = cv2.connectedComponentsWithStats(walls.view(np.uint8))
     long = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT]) >= least
@@ -193,7 +189,7 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
     return Strokes(walls=walls, thin=ink & ~walls, thickness=(max(1.0, least), max(1.0, most)))
 
 
-def _is_pier(stats: NDArray[np.int32], walls: Mask, thickness: float, settings: Settings) -> bool:
+def _is_pier(stats: Labels, walls: Mask, thickness: float, settings: Settings) -> bool:
     """Tell whether a small piece is a block of wall in line with walls that end on both sides."""
     left, top, wide, tall, area = (int(value) for value in stats)
     if area < settings.pier_share * wide * tall or min(wide, tall) < 0.8 * thickness:
@@ -243,6 +239,6 @@ def line_around(grey: Pixels, strokes: Strokes, settings: Settings) -> float:
     middle = (dark + pale) / 2
     filling = strokes.walls & (grey >= middle) & (depth >= 1.5)
     near = cv2.dilate(filling.view(np.uint8), np.ones((7, 7), np.uint8)) > 0
-    lines = np.count_nonzero(strokes.walls & (grey < middle) & near)
-    rim = np.count_nonzero((depth > 0) & (depth < 1.5) & near)
-    return float(min(strokes.thickness[0] / 2, lines / max(1, rim)))
+    lines = int(np.count_nonzero(strokes.walls & (grey < middle) & near))
+    rim = int(np.count_nonzero((depth > 0) & (depth < 1.5) & near))
+    return min(strokes.thickness[0] / 2, lines / max(1, rim))
