@@ -47,9 +47,9 @@ def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
         for strokes in ways(ink, settings):
             thin = (ink | faint) & ~strokes.walls
             tried.append(_attempt(evolve(strokes, thin=thin), settings))
-            if tried[-1].plausibility >= settings.rooms_sure:
+            if ways is _solid_ways and tried[-1].plausibility >= settings.rooms_sure:
                 break
-        best = max(tried, key=lambda attempt: attempt.plausibility, default=None)
+        best = max(tried, key=lambda one: (one.plausibility, one.room_like), default=None)
         if best and best.plausibility >= settings.rooms_enough:
             break
     return best

@@ -31,8 +31,7 @@ def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
     length = stats[:, cv2.CC_STAT_AREA] / width
     for strips in (False, True):
         for widest in _usual_widths(width, length, max(ink.shape), settings):
-            narrow = width <= widest
-            yield _without_windows(ink, cell, narrow, length, widest, settings, strips=strips)
+            yield _without_windows(ink, cell, width, length, widest, settings, strips=strips)
 
 
 def _usual_widths(width: Floats, length: Floats, longer: int, settings: Settings) -> list[float]:
@@ -54,7 +53,7 @@ def _usual_widths(width: Floats, length: Floats, longer: int, settings: Settings
 def _without_windows(
     ink: Mask,
     cell: Labels,
-    narrow: Mask,
+    widths: Floats,
     length: Floats,
     widest: float,
     settings: Settings,
@@ -62,7 +61,7 @@ def _without_windows(
     strips: bool,
 ) -> Mask:
     """Fill the narrow cells but those along a line inside the wall, which is a window's glass."""
-    narrow_places = narrow[cell]
+    narrow_places = (widths <= widest)[cell]
     if strips:
         narrow_places = narrow_places | _strips(ink, widest)
     filled = ink | narrow_places
@@ -75,7 +74,11 @@ def _without_windows(
     beside = (cv2.dilate(panes, np.ones((5, 5), np.uint8)) > 0) & ~ink
     touched = np.bincount(cell[beside], minlength=len(length))
     # a pane runs along the whole of its cell; furniture only stands against some of a wall
-    glazed = (touched > 1.2 * length) & (length < settings.gap_most * max(ink.shape))
+    glazed = (
+        (touched > 1.6 * length)
+        & (length > 4 * widths)
+        & (length < settings.gap_most * max(ink.shape))
+    )
     return np.asarray(ink | (narrow_places & ~glazed[cell]))
 
 

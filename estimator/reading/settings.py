@@ -54,7 +54,7 @@ class Settings:
         A line inside a wall at least this many wall widths long is the glass of a window.
     rooms_enough, rooms_sure
         So many faces that look like rooms, more than do not, end the search among other kinds of
-        wall; so many, the search altogether.
+        wall; so many, among other thicknesses of solid wall.
     doorless_least
         Without any door a face may still be a room if it covers this share of the picture.
     pier_share

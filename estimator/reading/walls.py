@@ -63,7 +63,7 @@ class Widths:
 
 
 def limits_between(widths: Floats, settings: Settings) -> list[tuple[float, int]]:
-    """Return the classes of strokes thicker than the thinnest: where each begins, and its peak.
+    """Return the classes of strokes, the thinnest first: where each begins, and its peak.
 
     Drawings are made with few pens and few kinds of wall, so that the histogram of stroke widths is
     a row of peaks with next to nothing between them.
@@ -79,7 +79,7 @@ def limits_between(widths: Floats, settings: Settings) -> list[tuple[float, int]
                 peaks[-1] = at
             continue
         peaks.append(at)
-    return [
+    return [(0.0, peaks[0])] * bool(peaks) + [
         ((before + after) / 2, after)
         for before, after in pairwise(peaks)
         if after >= settings.pen_gap * before
@@ -132,15 +132,19 @@ def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> Iterat
     """
     widths = Widths.of(ink)
     limits = [at for at in limits_between(widths.within(ink), settings) if at[1] >= least]
-    if limits:
+    pens = 0 if least else 1  # the thinnest strokes of all are a pen's
+    if len(limits) > pens:
         classes = [at_least(limit, ink, widths) for limit, _ in limits]
-        for chosen in _chosen(classes, [peak for _, peak in limits], settings):
+        for chosen in _chosen(classes, [peak for _, peak in limits], pens, settings):
             if strokes := strokes_of(classes[chosen], ink, widths, settings):
                 yield strokes
 
 
-def _chosen(classes: list[Mask], peaks: list[int], settings: Settings) -> list[int]:
-    """Return which classes of strokes walls may begin at, of classes from the thinnest on."""
+def _chosen(classes: list[Mask], peaks: list[int], pens: int, settings: Settings) -> list[int]:
+    """Return which classes of strokes walls may begin at, of classes from the thinnest on.
+
+    The chief class of walls is none of the first ``pens``.
+    """
     # every other pixel tells as much
     classes = [np.ascontiguousarray(own[::2, ::2]) for own in classes]
     straight = [straight_runs(own, settings) for own in classes]
@@ -149,9 +153,12 @@ def _chosen(classes: list[Mask], peaks: list[int], settings: Settings) -> list[i
         np.count_nonzero(run & ~thicker)
         for run, thicker in zip(straight, [*classes[1:], nothing], strict=True)
     ]
-    at = int(np.argmax(runs))
+    at = pens + int(np.argmax(runs[pens:]))
     ways = [at]
     for below in range(at - 1, -1, -1):
+        thinner = peaks[below] / peaks[ways[-1]]
+        if thinner < settings.thinner_wall[0]:
+            break
         walls, thicker = classes[below], classes[ways[-1]]
         own = walls & ~thicker
         long, joined = _joined(walls, thicker, _run_length(walls, settings))
@@ -159,8 +166,7 @@ def _chosen(classes: list[Mask], peaks: list[int], settings: Settings) -> list[i
         if area < settings.class_least * runs[at]:
             continue
         share = np.count_nonzero(straight[below] & own & joined) / area
-        thinner = peaks[below] / peaks[ways[-1]]
-        if share < settings.straight_share[0] or thinner < settings.thinner_wall[0]:
+        if share < settings.straight_share[0]:
             break
         if share >= settings.straight_share[1] and thinner >= settings.thinner_wall[1]:
             ways[-1] = below
