@@ -45,6 +45,8 @@ def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
     for ways in (_solid_ways, _hollow_ways, _line_ways):
         tried = [best] if best else []
         for strokes in ways(ink, settings):
+            if any(np.array_equal(strokes.walls, known.strokes.walls) for known in tried):
+                continue
             thin = (ink | faint) & ~strokes.walls
             tried.append(_attempt(evolve(strokes, thin=thin), settings))
             if ways is _solid_ways and tried[-1].plausibility >= settings.rooms_sure:

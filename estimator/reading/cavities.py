@@ -4,40 +4,65 @@ from collections.abc import Iterator
 
 import cv2
 import numpy as np
+from attrs import frozen
 
 from estimator.reading.arrays import Floats, Labels, Mask
 from estimator.reading.settings import Settings
 from estimator.reading.walls import STEP
 
 
-def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
-    """Yield ink with its narrow cells filled, once for each width that walls may have.
-
-    The insides of hollow walls all have one of a few widths, and so have the cells of a hatch; each
-    width that many cells have is tried.
+@frozen(kw_only=True, eq=False)
+class _Cells:
+    """The pieces of paper that ink encloses.
 
     Parameters
     ----------
-    ink : bool, shape (H, W)
+    number : int32, shape (H, W)
+        Of the cell at each pixel; 0 on ink.
+    width, length : float, shape (N,)
+        Of the widest disc inside; of a strip of that width with the same area.
     """
-    free = (~ink).view(np.uint8)
-    count, numbered, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
-    cell = np.asarray(numbered, np.int32)
-    depth = np.asarray(cv2.distanceTransform(free, cv2.DIST_L2, 3)) / STEP
-    reach = np.zeros(count)
-    np.maximum.at(reach, cell.ravel(), depth.ravel())
-    width = np.maximum(2 * reach - 1, 1.0)
-    width[0] = np.inf
-    length = stats[:, cv2.CC_STAT_AREA] / width
-    for strips in (False, True):
-        for widest in _usual_widths(width, length, max(ink.shape), settings):
-            yield _without_windows(ink, cell, width, length, widest, settings, strips=strips)
+
+    number: Labels
+    width: Floats
+    length: Floats
+
+    @classmethod
+    def of(cls, ink: Mask) -> "_Cells":
+        free = (~ink).view(np.uint8)
+        count, number, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
+        number = np.asarray(number, np.int32)
+        depth = np.asarray(cv2.distanceTransform(free, cv2.DIST_L2, 3)) / STEP
+        reach = np.zeros(count)
+        np.maximum.at(reach, number.ravel(), depth.ravel())
+        width = np.maximum(2 * reach - 1, 1.0)
+        width[0] = np.inf
+        return cls(number=number, width=width, length=stats[:, cv2.CC_STAT_AREA] / width)
 
 
-def _usual_widths(width: Floats, length: Floats, longer: int, settings: Settings) -> list[float]:
+def filled_in(ink: Mask, settings: Settings) -> Iterator[Mask]:
+    """Yield ink with its narrow places filled, once for each width that walls may have.
+
+    The insides of hollow walls all have one of a few widths, and so have the cells of a hatch; each
+    width that many cells have is tried. First only closed cells are filled, then also paper
+    between lines that run along each other.
+    """
+    cells = _Cells.of(ink)
+    usual = _usual_widths(cells, max(ink.shape), settings)
+    for widest in usual:
+        narrow = (cells.width <= widest)[cells.number]
+        yield ink | (narrow & ~_windows(ink, narrow, cells, widest, settings))
+    strips = np.zeros_like(ink)
+    for widest in usual:
+        strips |= _strips(ink, widest)
+        narrow = (cells.width <= widest)[cells.number] | strips
+        yield ink | (narrow & ~_windows(ink, narrow, cells, widest, settings))
+
+
+def _usual_widths(cells: _Cells, longer: int, settings: Settings) -> list[float]:
     """Return the peaks of the cells' widths, each weighed by its length."""
     most = settings.hollow_most * longer
-    counts, _ = np.histogram(width, np.arange(-0.5, most + 1.5), weights=length)
+    counts, _ = np.histogram(cells.width, np.arange(-0.5, most + 1.5), weights=cells.length)
     mass = np.convolve(counts, (1.0, 1.0, 1.0), mode="same")
     enough = settings.hollow_least * longer
     peaks = [
@@ -50,36 +75,24 @@ def _usual_widths(width: Floats, length: Floats, longer: int, settings: Settings
     return [1.25 * at + 1.0 for at in sorted(likeliest)]
 
 
-def _without_windows(
-    ink: Mask,
-    cell: Labels,
-    widths: Floats,
-    length: Floats,
-    widest: float,
-    settings: Settings,
-    *,
-    strips: bool,
-) -> Mask:
-    """Fill the narrow cells but those along a line inside the wall, which is a window's glass."""
-    narrow_places = (widths <= widest)[cell]
-    if strips:
-        narrow_places = narrow_places | _strips(ink, widest)
-    filled = ink | narrow_places
-    inside = cv2.distanceTransform(filled.view(np.uint8), cv2.DIST_L2, 3) >= 0.3 * widest
+def _windows(ink: Mask, narrow: Mask, cells: _Cells, widest: float, settings: Settings) -> Mask:
+    """Return the cells along a line inside a wall, which is the glass of a window."""
+    inside = cv2.distanceTransform((ink | narrow).view(np.uint8), cv2.DIST_L2, 3) >= 0.3 * widest
     glass = (ink & inside).view(np.uint8)
     least = max(5, round(settings.glass_least * widest))
-    across = cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((1, least), np.uint8))
-    down = cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((least, 1), np.uint8))
-    panes = cv2.max(across, down)
+    panes = cv2.max(
+        cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((1, least), np.uint8)),
+        cv2.morphologyEx(glass, cv2.MORPH_OPEN, np.ones((least, 1), np.uint8)),
+    )
     beside = (cv2.dilate(panes, np.ones((5, 5), np.uint8)) > 0) & ~ink
-    touched = np.bincount(cell[beside], minlength=len(length))
+    touched = np.bincount(cells.number[beside], minlength=len(cells.length))
     # a pane runs along the whole of its cell; furniture only stands against some of a wall
     glazed = (
-        (touched > 1.6 * length)
-        & (length > 4 * widths)
-        & (length < settings.gap_most * max(ink.shape))
+        (touched > 1.6 * cells.length)
+        & (cells.length > 4 * cells.width)
+        & (cells.length < settings.gap_most * max(ink.shape))
     )
-    return np.asarray(ink | (narrow_places & ~glazed[cell]))
+    return np.asarray(glazed[cells.number])
 
 
 def _strips(ink: Mask, widest: float) -> Mask:
