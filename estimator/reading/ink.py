@@ -30,10 +30,11 @@ def ink_of(grey: Pixels, settings: Settings) -> Mask:
     brightness = cv2.divide(grey, paper, scale=255)
     level, _ = cv2.threshold(brightness, 0, 255, cv2.THRESH_OTSU)
     ink = (brightness < level) | (grey < dark)
-    # an edge lies half way between the ink and the paper beside it, however grey the ink
+    # beside paper, an edge lies half way between the ink and the paper, however grey the ink
     darkest = cv2.erode(brightness, np.ones((5, 5), np.uint8))
-    beyond = brightness > cv2.addWeighted(darkest, 0.5, darkest, 0.0, 127.5)
-    return np.asarray(ink & ~beyond)
+    halfway = cv2.addWeighted(darkest, 0.5, darkest, 0.0, 127.5)
+    beside = cv2.dilate(brightness, np.ones((3, 3), np.uint8)) > settings.paper_white * 255
+    return np.asarray(ink & ~((brightness > halfway) & beside))
 
 
 def faint_of(grey: Pixels, settings: Settings) -> Mask:

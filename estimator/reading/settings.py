@@ -22,6 +22,8 @@ class Settings:
     paper_black
         Whatever is darker than this share of the paper is ink, even where the window sees nothing
         else, as inside a solid block of wall.
+    paper_white
+        Whatever is brighter than this share of the paper is no ink, nor the grey inside of a wall.
     ink_most, straight_ink_least
         A page with more ink than this share of it is a photograph; one with less than that share of
         its ink in straight runs is text or a drawing of something else.
@@ -109,6 +111,7 @@ class Settings:
     skew_least: float = 0.003
     paper_window: float = 0.06
     paper_black: float = 0.3
+    paper_white: float = 0.7
     ink_most: float = 0.25
     straight_ink_least: float = 0.2
     class_least: float = 0.02
