@@ -6,11 +6,11 @@ import cv2
 import numpy as np
 from attrs import evolve, frozen
 
-from estimator.reading.arrays import Mask
 from estimator.reading.cavities import filled_in
 from estimator.reading.evidence import evidence_for
 from estimator.reading.faces import Faces, faces_of
 from estimator.reading.gaps import gaps_in
+from estimator.reading.ink import Ink
 from estimator.reading.settings import Settings
 from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
 
@@ -35,19 +35,19 @@ class Attempt:
         return 2 * self.room_like - self.faces.count
 
 
-def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
+def best_attempt(ink: Ink, settings: Settings) -> Attempt | None:
     """Return the best way to tell walls from other ink; None when there is none at all.
 
-    Solid walls are tried first, then pairs of lines, then single lines; the search ends with the
-    first kind that gives rooms.
+    Solid walls are tried first, then walls filled with a pale grey, pairs of lines, and single
+    lines; the search ends with the first kind that gives rooms.
     """
     best: Attempt | None = None
-    for ways in (_solid_ways, _hollow_ways, _line_ways):
+    for ways in (_solid_ways, _pale_ways, _hollow_ways, _line_ways):
         tried = [best] if best else []
         for strokes in ways(ink, settings):
             if any(np.array_equal(strokes.walls, known.strokes.walls) for known in tried):
                 continue
-            thin = (ink | faint) & ~strokes.walls
+            thin = (ink.dark | ink.faint) & ~strokes.walls
             tried.append(_attempt(evolve(strokes, thin=thin), settings))
             if ways is _solid_ways and tried[-1].plausibility >= settings.rooms_sure:
                 break
@@ -57,20 +57,26 @@ def best_attempt(ink: Mask, faint: Mask, settings: Settings) -> Attempt | None:
     return best
 
 
-def _solid_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+def _solid_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
     """Yield the ways to part solid walls from thinner strokes."""
-    for way in wall_strokes(ink, settings):
+    for way in wall_strokes(ink.dark, settings):
         if way.thickness[1] <= settings.line_most:
             return
         yield way
 
 
-def _hollow_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+def _pale_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
+    """Yield the ways in which walls are filled with a grey too pale for ink."""
+    for way in wall_strokes(ink.pale, settings, least=settings.hollow_lines * _line(ink, settings)):
+        if way.thickness[1] > settings.line_most:
+            yield way
+
+
+def _hollow_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
     """Yield the ways in which pairs of lines may be walls."""
-    lines = next(wall_strokes(ink, settings), None)
-    line = lines.thickness[0] if lines else float(np.median(Widths.of(ink).within(ink)))
+    line = _line(ink, settings)
     least = settings.hollow_lines * line
-    for filled in filled_in(ink, settings):
+    for filled in filled_in(ink.dark, settings):
         for way in wall_strokes(filled, settings, least=least):
             yield evolve(way, line=line)
         widths = Widths.of(filled)
@@ -78,10 +84,16 @@ def _hollow_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
             yield evolve(every, line=line)
 
 
-def _line_ways(ink: Mask, settings: Settings) -> Iterator[Strokes]:
+def _line(ink: Ink, settings: Settings) -> float:
+    """Return how thick the lines are that walls may be drawn with."""
+    lines = next(wall_strokes(ink.dark, settings), None)
+    return lines.thickness[0] if lines else float(np.median(Widths.of(ink.dark).within(ink.dark)))
+
+
+def _line_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
     """Yield the ways in which single lines may be walls."""
-    yield from wall_strokes(ink, settings)
-    if every := strokes_of(ink, ink, Widths.of(ink), settings):
+    yield from wall_strokes(ink.dark, settings)
+    if every := strokes_of(ink.dark, ink.dark, Widths.of(ink.dark), settings):
         yield every
 
 

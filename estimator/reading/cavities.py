@@ -30,8 +30,8 @@ class _Cells:
     @classmethod
     def of(cls, ink: Mask) -> "_Cells":
         free = (~ink).view(np.uint8)
-        count, number, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
-        number = np.asarray(number, np.int32)
+        count, numbered, stats, _ = cv2.connectedComponentsWithStats(free, connectivity=4)
+        number = np.asarray(numbered, np.int32)
         depth = np.asarray(cv2.distanceTransform(free, cv2.DIST_L2, 3)) / STEP
         reach = np.zeros(count)
         np.maximum.at(reach, number.ravel(), depth.ravel())

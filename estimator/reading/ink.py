@@ -2,42 +2,67 @@
 
 import cv2
 import numpy as np
+from attrs import frozen
 
 from estimator.reading.arrays import Mask, Pixels
 from estimator.reading.settings import Settings
 
 
-def ink_of(grey: Pixels, settings: Settings) -> Mask:
-    """Return where ink is: darker than the paper or coloured floor around it.
+@frozen(kw_only=True, eq=False)
+class Ink:
+    """Where ink is, by how sure that is; each bool, shape (H, W).
+
+    Parameters
+    ----------
+    dark
+        Darker than half way from the paper to the ink around.
+    pale
+        Darker than the paper or the coloured floor around by any shade, as the filling of some
+        walls is.
+    faint
+        Darker than what surrounds it closely, as thin lines are.
+    """
+
+    dark: Mask
+    pale: Mask
+    faint: Mask
+
+
+def ink_on(grey: Pixels, settings: Settings) -> Ink:
+    """Part ink from paper on a picture.
 
     Parameters
     ----------
     grey : uint8, shape (H, W)
-
-    Returns
-    -------
-    bool, shape (H, W)
     """
+    paper = _paper(grey, settings)
+    brightness = np.asarray(cv2.divide(grey, paper, scale=255), np.uint8)
+    black = grey < settings.paper_black * float(np.median(paper))
+    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((7, 7), np.uint8))
+    return Ink(
+        dark=_dark(brightness, black, settings),
+        pale=np.asarray((brightness < settings.pale_most * 255) | black),
+        faint=np.asarray(cv2.subtract(around, grey) > settings.faint_least * 255),
+    )
+
+
+def _paper(grey: Pixels, settings: Settings) -> Pixels:
+    """Return how bright the paper or floor around each pixel is, at least 1."""
     tall, wide = grey.shape
     small = cv2.resize(
         cv2.medianBlur(grey, 3), None, fx=0.25, fy=0.25, interpolation=cv2.INTER_AREA
     )
     size = max(3, round(settings.paper_window * max(small.shape))) | 1
     paper = cv2.morphologyEx(small, cv2.MORPH_CLOSE, np.ones((size, size), np.uint8))
-    paper = cv2.blur(paper, (size, size))
-    dark = settings.paper_black * float(np.median(paper))
-    paper = np.maximum(cv2.resize(paper, (wide, tall)), 1)
-    brightness = cv2.divide(grey, paper, scale=255)
+    paper = cv2.resize(cv2.blur(paper, (size, size)), (wide, tall))
+    return np.maximum(np.asarray(paper, np.uint8), np.uint8(1))
+
+
+def _dark(brightness: Pixels, black: Mask, settings: Settings) -> Mask:
     level, _ = cv2.threshold(brightness, 0, 255, cv2.THRESH_OTSU)
-    ink = (brightness < level) | (grey < dark)
+    ink = (brightness < level) | black
     # beside paper, an edge lies half way between the ink and the paper, however grey the ink
     darkest = cv2.erode(brightness, np.ones((5, 5), np.uint8))
     halfway = cv2.addWeighted(darkest, 0.5, darkest, 0.0, 127.5)
     beside = cv2.dilate(brightness, np.ones((3, 3), np.uint8)) > settings.paper_white * 255
     return np.asarray(ink & ~((brightness > halfway) & beside))
-
-
-def faint_of(grey: Pixels, settings: Settings) -> Mask:
-    """Return thin strokes however faint: pixels darker than what surrounds them closely."""
-    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((7, 7), np.uint8))
-    return np.asarray(cv2.subtract(around, grey) > settings.faint_least * 255)

@@ -11,7 +11,7 @@ from estimator.reading.attempts import Attempt, best_attempt
 from estimator.reading.confidence import doubts_about
 from estimator.reading.faces import Faces
 from estimator.reading.frame import Frame, frame
-from estimator.reading.ink import faint_of, ink_of
+from estimator.reading.ink import Ink, ink_on
 from estimator.reading.picture import Picture
 from estimator.reading.rooms import rooms_of
 from estimator.reading.settings import Settings
@@ -26,7 +26,7 @@ class Reading:
 
     picture: Picture
     frame: Frame
-    ink: Mask
+    ink: Ink
     strokes: Strokes
     faces: Faces
     plan: Plan
@@ -44,10 +44,9 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     """
     _refuse_tiny(picture, settings)
     framed = frame(picture, settings)
-    ink = ink_of(framed.grey, settings)
-    _refuse_what_is_no_drawing(picture.file, ink, settings)
-    faint = faint_of(framed.grey, settings)
-    attempt = best_attempt(ink, faint, settings)
+    ink = ink_on(framed.grey, settings)
+    _refuse_what_is_no_drawing(picture.file, ink.dark, settings)
+    attempt = best_attempt(ink, settings)
     if not attempt:
         raise NoWalls(picture.file, "no strokes in it look like walls", _REMEDY)
     _refuse_what_is_no_plan(picture.file, attempt, settings)

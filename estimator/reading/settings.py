@@ -22,6 +22,8 @@ class Settings:
     paper_black
         Whatever is darker than this share of the paper is ink, even where the window sees nothing
         else, as inside a solid block of wall.
+    pale_most
+        Whatever is darker than this share of the paper may be the filling of a wall.
     paper_white
         Whatever is brighter than this share of the paper is no ink, nor the grey inside of a wall.
     ink_most, straight_ink_least
@@ -111,6 +113,7 @@ class Settings:
     skew_least: float = 0.003
     paper_window: float = 0.06
     paper_black: float = 0.3
+    pale_most: float = 0.9
     paper_white: float = 0.7
     ink_most: float = 0.25
     straight_ink_least: float = 0.2

@@ -276,7 +276,7 @@ def test_walls_that_enclose_nothing_are_refused(blank_sheet):
 def test_a_reading_keeps_its_steps_for_showing(two_rooms):
     reading = read(two_rooms.picture())
 
-    assert reading.ink.shape == reading.strokes.walls.shape == reading.faces.label.shape
+    assert reading.ink.dark.shape == reading.strokes.walls.shape == reading.faces.label.shape
     assert reading.strokes.thickness == (pytest.approx(12, abs=1), pytest.approx(20, abs=1))
     assert reading.faces.count == 2
     assert reading.frame.zoom == pytest.approx(1.0)
