@@ -34,6 +34,11 @@ class Attempt:
         """How many faces look like rooms, more than look like clutter."""
         return 2 * self.room_like - self.faces.count
 
+    @property
+    def is_clean(self) -> bool:
+        """Whether every face looks like a room."""
+        return self.room_like == self.faces.count
+
 
 def best_attempt(ink: Ink, settings: Settings) -> Attempt | None:
     """Return the best way to tell walls from other ink; None when there is none at all.
@@ -49,20 +54,33 @@ def best_attempt(ink: Ink, settings: Settings) -> Attempt | None:
                 continue
             thin = (ink.dark | ink.faint) & ~strokes.walls
             tried.append(_attempt(evolve(strokes, thin=thin), settings))
-            if ways is _solid_ways and tried[-1].plausibility >= settings.rooms_sure:
+            if (
+                ways is _solid_ways
+                and tried[-1].faces.count >= settings.rooms_sure
+                and tried[-1].is_clean
+            ):
                 break
-        best = max(tried, key=lambda one: (one.plausibility, one.room_like), default=None)
+        best = max(tried, key=lambda one: (one.plausibility, -one.faces.count), default=None)
         if best and best.plausibility >= settings.rooms_enough:
             break
     return best
 
 
 def _solid_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
-    """Yield the ways to part solid walls from thinner strokes."""
-    for way in wall_strokes(ink.dark, settings):
-        if way.thickness[1] <= settings.line_most:
-            return
-        yield way
+    """Yield the ways to part solid walls from thinner strokes, the likeliest first.
+
+    Walls of one thickness may be no more than the outer ones; then the next way is likelier.
+    """
+    ways = wall_strokes(ink.dark, settings)
+    first = next(ways, None)
+    if not first or first.thickness[1] <= settings.line_most:
+        return
+    if first.thickness[1] < settings.one_thickness * first.thickness[0] and (
+        second := next(ways, None)
+    ):
+        yield second
+    yield first
+    yield from ways
 
 
 def _pale_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:

@@ -157,17 +157,17 @@ def directions(walls: Mask, settings: Settings) -> list[float]:
         walls.view(np.uint8) * 255, None, fx=0.5, fy=0.5, interpolation=cv2.INTER_AREA
     )
     soft = cv2.GaussianBlur(half, (5, 5), 0)
-    strength, normal = cv2.cartToPolar(
-        cv2.Sobel(soft, cv2.CV_32F, 1, 0), cv2.Sobel(soft, cv2.CV_32F, 0, 1)
-    )
-    strong = strength > 100
-    run = np.mod(normal[strong] + math.pi / 2, math.pi)
-    weight = strength[strong]
+    dx, dy = cv2.Sobel(soft, cv2.CV_32F, 1, 0), cv2.Sobel(soft, cv2.CV_32F, 0, 1)
+    strength = cv2.magnitude(dx, dy)
+    everything = float(strength.sum(where=strength > 100))
+    slanted = (strength > 100) & (np.minimum(np.abs(dx), np.abs(dy)) > 0.1 * strength)
+    weight = strength[slanted]
+    run = np.mod(np.arctan2(dy[slanted], dx[slanted]) + math.pi / 2, math.pi)
     votes, _ = np.histogram(run, 90, (0, math.pi), weights=weight)
     votes = votes + np.roll(votes, 1) + np.roll(votes, -1)
     found: list[float] = []
     for at in np.argsort(-votes):
-        if votes[at] < settings.slant_least * weight.sum() or len(found) == settings.slants_most:
+        if votes[at] < settings.slant_least * everything or len(found) == settings.slants_most:
             break
         rough = (at + 0.5) * math.pi / 90
         offset = np.mod(run - rough + math.pi / 2, math.pi) - math.pi / 2

@@ -56,9 +56,11 @@ class Settings:
         A hollow wall with its lines is at least this many lines thick.
     glass_least
         A line inside a wall at least this many wall widths long is the glass of a window.
+    one_thickness
+        Walls whose thickest are less than so many times as thick as the thinnest are of one kind.
     rooms_enough, rooms_sure
         So many faces that look like rooms, more than do not, end the search among other kinds of
-        wall; so many, among other thicknesses of solid wall.
+        wall; so many and none that does not, among other thicknesses of solid wall.
     doorless_least
         Without any door a face may still be a room if it covers this share of the picture.
     pier_share
@@ -131,6 +133,7 @@ class Settings:
     hollow_tries: int = 3
     hollow_lines: float = 2.5
     glass_least: float = 1.2
+    one_thickness: float = 1.4
     rooms_enough: int = 1
     rooms_sure: int = 6
     doorless_least: float = 0.05

@@ -123,7 +123,7 @@ def _pieces(walls: Mask, least: float) -> tuple[Labels, Labels, Mask]:
 
 
 def wall_strokes(ink: Mask, settings: Settings, *, least: float = 0.0) -> Iterator[Strokes]:
-    """Part the walls from thinner strokes, in each way that may be right.
+    """Part the walls from thinner strokes, in each way that may be right, the thickest first.
 
     The chief class of walls is the one with the most ink in straight runs. Whatever is thicker is
     wall too, and so is each thinner class that runs as straight and is joined to thicker walls. A

@@ -1,5 +1,7 @@
 """Small plans drawn in the source, so that the reader sees each case; all sizes are in pixels."""
 
+from itertools import pairwise
+
 import cv2
 import numpy as np
 import pytest
@@ -30,7 +32,7 @@ class Sheet:
         return self.wall(left, top, right, bottom, ink=PAPER)
 
     def line(self, *ends: tuple[int, int], thick: int = 1) -> "Sheet":
-        for start, end in zip(ends, ends[1:], strict=False):
+        for start, end in pairwise(ends):
             cv2.line(self.pixels, start, end, INK, thick, cv2.LINE_AA)
         return self
 

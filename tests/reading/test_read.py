@@ -99,7 +99,11 @@ def test_a_slanted_wall_stays_slanted():
 
 def test_hollow_walls_are_read_to_the_middle_of_their_lines():
     sheet = Sheet(1000, 700)
-    for left, top, right, bottom in ((80, 80, 920, 620), (100, 100, 400, 600), (420, 100, 900, 600)):
+    for left, top, right, bottom in (
+        (80, 80, 920, 620),
+        (100, 100, 400, 600),
+        (420, 100, 900, 600),
+    ):
         cv2.rectangle(sheet.pixels, (left, top), (right, bottom), 20, 3)
     sheet.clear(395, 300, 425, 370)
     sheet.line((400, 300), (420, 300), thick=3).line((400, 370), (420, 370), thick=3)
@@ -229,7 +233,9 @@ def photograph() -> Picture:
     ground = cv2.normalize(ground, None, 60, 220, cv2.NORM_MINMAX)
     cv2.ellipse(ground, (400, 380), (190, 150), 0, 0, 360, (60, 90, 140), -1)
     cv2.circle(ground, (400, 210), 100, (50, 80, 130), -1)
-    return Picture(pixels=np.clip(ground + rng.normal(0, 12, ground.shape), 0, 255).astype(np.uint8))
+    return Picture(
+        pixels=np.clip(ground + rng.normal(0, 12, ground.shape), 0, 255).astype(np.uint8)
+    )
 
 
 def noise() -> Picture:
