@@ -1,4 +1,4 @@
-"""``estimator read``: rooms out of one picture or PDF page."""
+"""``estimator read``: rooms out of one picture, PDF page or drawing."""
 
 import argparse
 from pathlib import Path
@@ -10,6 +10,7 @@ from estimator.plan.opening import Point
 from estimator.quantities.areas import area
 from estimator.quantities.lengths import length
 from estimator.quantities.scales import drawing_scale
+from estimator.workflow.drawings import sheet_png
 from estimator.workflow.files import plan_text, save
 from estimator.workflow.reading import ReadPlan, read_file
 from estimator.workflow.scaling import DrawnAt, Known, KnownLength, KnownTotal
@@ -19,14 +20,15 @@ def add_to(commands: Any) -> None:
     """Add the command to the parser's commands."""
     command = commands.add_parser(
         "read",
-        help="read the rooms of a plan picture",
+        help="read the rooms of a plan",
         description=(
-            "Read rooms, doors and windows from a picture or a PDF page. Say one thing you know "
-            "about its size, or the scale is taken from the file's text or guessed from the doors."
+            "Read rooms, doors and windows from a picture, a PDF page, a DXF or an IFC. For a "
+            "picture or page say one thing you know about its size, or the scale is taken from "
+            "the file's text or guessed from the doors."
         ),
     )
     add = command.add_argument
-    add("input", type=Path, metavar="INPUT", help="PNG, JPEG, TIFF, WebP or PDF")
+    add("input", type=Path, metavar="INPUT", help="PNG, JPEG, TIFF, WebP, PDF, DXF or IFC")
     add("-o", "--output", type=Path, required=True, metavar="PLAN", help="plan.json to write")
     add("--page", type=int, default=1, metavar="N", help="page of the file (%(default)s)")
     add("--overlay", type=Path, metavar="PNG", help="write the rooms drawn over the picture")
@@ -52,18 +54,25 @@ def run(chosen: argparse.Namespace) -> None:
     found = read_file(chosen.input, page=chosen.page, known=_known(chosen))
     save(chosen.output, plan_text(found.plan))
     if chosen.overlay:
-        save(chosen.overlay, overlay_png(found.pixels, found.plan))
+        save(chosen.overlay, _overlay(found))
     print(summary(found))
     print(f"written to {chosen.output}")
+
+
+def _overlay(found: ReadPlan) -> bytes:
+    if found.pixels is None:
+        return sheet_png(found.plan)
+    return overlay_png(found.pixels, found.plan)
 
 
 def summary(found: ReadPlan) -> str:
     """Return what was read in a few lines for the terminal."""
     plan = found.plan
     lines = [f"{len(plan.rooms)} rooms"]
-    if plan.scale:
+    if plan.is_scaled:
         floor = sum(room.outline.area for room in plan.rooms if room.outline)
-        lines[0] += f", {floor:.1f} m² of floor by {plan.scale.basis}"
+        by = plan.scale.basis if plan.scale else "the sizes in the drawing"
+        lines[0] += f", {floor:.1f} m² of floor by {by}"
     else:
         lines[0] += ", of unknown size: give a length, an area or a drawing scale"
     return "\n".join(lines + [f"  to check: {doubt.says}" for doubt in plan.doubts])

@@ -11,7 +11,8 @@ import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
 from estimator.errors import EmptyPage, LockedDocument, SourceError
 from estimator.intake.sniffing import REMEDY
-from estimator.reading.picture import Picture, Pixels, Word
+from estimator.reading.arrays import Pixels
+from estimator.reading.picture import Picture, Word
 
 LONG_SIDE = 2600
 """Pixels along the longer side of a page: walls are some pixels thick, reading stays quick."""

@@ -25,7 +25,7 @@ def open_picture(path: Path, page: int = 1) -> Picture:
         UnknownFormat for another kind of file, LockedDocument for one with a password, EmptyPage
         when nothing is to be seen; else when the file is missing, damaged or too large.
     """
-    return open_bytes(_read(path), path.name, page)
+    return open_bytes(content_of(path), path.name, page)
 
 
 def open_bytes(data: bytes, name: str, page: int = 1) -> Picture:
@@ -66,7 +66,7 @@ def page_count(path: Path) -> int:
     SourceError
         As `open_picture`.
     """
-    return page_count_of(_read(path), path.name)
+    return page_count_of(content_of(path), path.name)
 
 
 def page_count_of(data: bytes, name: str) -> int:
@@ -81,7 +81,14 @@ def page_count_of(data: bytes, name: str) -> int:
     return pdf.page_count(data, name) if kind == "pdf" else raster.page_count(data, kind, name)
 
 
-def _read(path: Path) -> bytes:
+def content_of(path: Path) -> bytes:
+    """Return a file's content.
+
+    Raises
+    ------
+    SourceError
+        When the file is missing, unreadable or too large.
+    """
     try:
         if path.is_dir():
             raise SourceError(path.name, "it is a folder", "choose a file")

@@ -26,7 +26,8 @@ from PIL import (
 
 from estimator.errors import SourceError
 from estimator.intake.sniffing import REMEDY
-from estimator.reading.picture import Picture, Pixels
+from estimator.reading.arrays import Pixels
+from estimator.reading.picture import Picture
 
 LARGEST_DECODED = 420_000_000
 """Bytes a picture may fill when decoded.

@@ -33,7 +33,21 @@ _IN_ZIP = {
 _SEARCHED = 1024  # bytes in which a PDF may begin and a text declares itself
 _LISTED = 65_536  # bytes in which a zip archive names its first parts
 
-REMEDY = "send the plan as PDF, PNG, JPEG, TIFF or WebP"
+REMEDY = "send the plan as PDF, DXF, IFC, PNG, JPEG, TIFF or WebP"
+
+
+def drawing_kind(data: bytes) -> str | None:
+    """Return ``dxf`` or ``ifc`` for a drawing that is read as geometry; None for another file.
+
+    >>> drawing_kind(b"ISO-10303-21;")
+    'ifc'
+    """
+    head = data[:_SEARCHED].lstrip(b"\xef\xbb\xbf \t\r\n")
+    if head.startswith(b"ISO-10303-21"):  # ISO 10303-21, exchange structure
+        return "ifc"
+    words = head.split()
+    is_text = words[:2] == [b"0", b"SECTION"] or (words[:1] == [b"999"] and b"SECTION" in words)
+    return "dxf" if is_text or head[:22].endswith(b"Binary DXF\r\n\x1a\x00") else None
 
 
 def kind_of(data: bytes, name: str) -> str:

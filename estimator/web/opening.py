@@ -66,13 +66,10 @@ def read(work: Work, name: str, content: bytes, page: int = 1) -> Work:
         One sentence on why no plan could be read.
     """
     found = _read_once(content, name, page)
-    picture = Picture(
-        name=name,
-        content=content,
-        page=page,
-        pages=page_count_of(content, name),
-        dpi=found.dpi,
-    )
+    picture = None
+    if found.pixels is not None:
+        pages = page_count_of(content, name)
+        picture = Picture(name=name, content=content, page=page, pages=pages, dpi=found.dpi)
     title = found.plan.title or PurePath(name).stem.replace("-", " ").replace("_", " ").capitalize()
     return evolve(work, plan=evolve(found.plan, title=title), picture=picture)
 
@@ -100,7 +97,7 @@ def _file(session: Session) -> None:
             session.change(lambda work: opened(work, upload.name, upload.getvalue()))
 
     st.subheader("From a file")
-    st.file_uploader("A picture, a PDF or a plan.json", key=key, on_change=take)
+    st.file_uploader("A picture, a PDF, a DXF, an IFC or a plan.json", key=key, on_change=take)
 
 
 def _words(session: Session) -> None:

@@ -1,0 +1,112 @@
+"""Gaps in walls, and what is drawn in them."""
+
+import math
+
+import numpy as np
+import shapely
+from attrs import field, frozen
+from shapely import STRtree
+from shapely.geometry import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from estimator.plan.opening import OpeningKind, Point
+
+# Clear widths in metres, common practice.
+NARROWEST_GAP = 0.4  # less is a slip of the pen
+WIDEST_PLAIN_GAP = 1.3  # nothing drawn in it
+WIDEST_GAP = 4.0  # a door or a window drawn in it
+
+_NEAR = 0.15  # metres between a jamb and the swing drawn from it
+_SWING = (0.5, 4.0)  # length of a drawn swing to the width of the gap; a quarter circle has 1.57
+_FILLED = 0.6  # of a gap by the door or window in it
+_PANE = 0.7  # of the width of the gap, at least
+_ALONG = math.cos(math.radians(8))
+
+
+@frozen(kw_only=True, eq=False)
+class Gap:
+    """A gap with its one or two lines along the faces of the wall; ``kind`` None: nothing drawn."""
+
+    kind: OpeningKind | None
+    sides: tuple[tuple[Point, Point], ...]
+
+    @property
+    def width(self) -> float:
+        """From jamb to jamb, in units of the drawing."""
+        return math.dist(*self.sides[0])
+
+
+@frozen(kw_only=True, eq=False)
+class Evidence:
+    """What is drawn besides walls.
+
+    Parameters
+    ----------
+    curves
+        Some of them the swings of doors.
+    strokes
+        Straight ones, some of them panes of windows.
+    objects
+        Doors and windows known to be such, with all they cover.
+    """
+
+    curves: tuple[LineString, ...] = ()
+    strokes: tuple[LineString, ...] = ()
+    objects: tuple[tuple[OpeningKind, Polygon], ...] = ()
+    _curve_tree: STRtree = field(init=False)
+    _stroke_tree: STRtree = field(init=False)
+
+    @_curve_tree.default
+    def _curves_in_tree(self) -> STRtree:
+        return STRtree(list(self.curves))
+
+    @_stroke_tree.default
+    def _strokes_in_tree(self) -> STRtree:
+        return STRtree(list(self.strokes))
+
+    def has_swing_at(self, place: BaseGeometry, near: float) -> bool:
+        """Tell whether a curve begins or passes near a place."""
+        return bool(self._curve_tree.query(place, predicate="dwithin", distance=near).size)
+
+    def kind_in(
+        self, start: Point, end: Point, body: BaseGeometry, metre: float
+    ) -> OpeningKind | None:
+        """Return what is drawn in a gap: between two jambs, over a body that would fill it."""
+        width, near = math.dist(start, end), _NEAR * metre
+        line = LineString([start, end])
+        for kind, extent in self.objects:
+            if extent.dwithin(line, near) and covers(extent, line, near):
+                return kind
+        jambs = shapely.MultiPoint([start, end]).buffer(near).union(body)
+        for at in self._curve_tree.query(jambs, predicate="intersects").tolist():
+            if _SWING[0] * width <= self.curves[at].length <= _SWING[1] * width:
+                return OpeningKind.DOOR
+        around = body.buffer(near / 3)
+        along = _direction(start, end)
+        for at in self._stroke_tree.query(around, predicate="intersects").tolist():
+            stroke = self.strokes[at]
+            ends = stroke.coords[0], stroke.coords[-1]
+            if ends[0] == ends[1] or abs(float(_direction(*ends) @ along)) < _ALONG:
+                continue
+            if stroke.intersection(around).length >= _PANE * width:
+                return OpeningKind.WINDOW
+        return None
+
+
+def is_open(width: float, kind: OpeningKind | None, metre: float) -> bool:
+    """Tell whether a gap is no wider than what is drawn in it allows."""
+    return width <= (WIDEST_PLAIN_GAP if kind is None else WIDEST_GAP) * metre
+
+
+def covers(extent: Polygon, line: LineString, near: float) -> bool:
+    """Tell whether what covers an extent stands in most of a gap's line."""
+    return bool(extent.buffer(near).intersection(line).length >= _FILLED * line.length)
+
+
+def band(start: Point, end: Point, metre: float) -> Polygon:
+    """Return a wall's usual body along a line."""
+    return LineString([start, end]).buffer(_NEAR * metre, cap_style="flat")
+
+
+def _direction(start: Point, end: Point) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+    return np.subtract(end, start) / math.dist(start, end)

@@ -1,0 +1,130 @@
+"""Rooms out of exact lines: what the faces of walls enclose.
+
+A *line* is a face of a wall, or a wall drawn as a single line; a *solid* is the body of a wall. A
+*body* is a solid or the thin face between the two lines of a wall. A *gap* is where a wall stops
+and goes on: a door, a window or a passage. Rooms are the faces that bodies, lines and closed gaps
+leave.
+"""
+
+from collections.abc import Sequence
+
+import shapely
+from attrs import field, frozen
+from shapely.geometry import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from estimator.intake.drawings.bridges import bridges
+from estimator.intake.drawings.gaps import Evidence, Gap
+from estimator.intake.drawings.jambs import fills
+
+# All in metres, common practice.
+THICKEST_WALL = 0.5
+_THICKEST_LONG_WALL = 0.75  # an old outer wall: many times longer than thick
+_SLENDER = 20.0  # perimeter to thickness
+_LEAST_ROOM = 0.3  # m²
+_GRID = 1e-4  # nearer points are one
+
+
+@frozen(kw_only=True, eq=False)
+class Linework:
+    """What is drawn, in any unit, x to the right and y downwards.
+
+    Parameters
+    ----------
+    metre
+        How many of its units a metre is, roughly: wall thicknesses and door widths go by it.
+    lines
+        Faces of walls or walls as single lines.
+    solids
+        Bodies of walls.
+    evidence
+        What else is drawn, by which doors and windows are told.
+    """
+
+    metre: float
+    lines: tuple[LineString, ...] = ()
+    solids: tuple[Polygon, ...] = ()
+    evidence: Evidence = field(factory=Evidence)
+
+
+@frozen(kw_only=True, eq=False)
+class Enclosed:
+    """The rooms, and the gaps in their walls.
+
+    Parameters
+    ----------
+    masonry
+        Bodies of walls, gaps filled; empty when all walls are single lines.
+    """
+
+    rooms: tuple[Polygon, ...]
+    gaps: tuple[Gap, ...]
+    masonry: BaseGeometry
+
+
+def enclosed(drawing: Linework) -> Enclosed:
+    """Return the rooms that a drawing encloses, in no order."""
+    metre = drawing.metre
+    grid = _GRID * metre
+    solids = _united(drawing.solids, grid)
+    drawn = _edges(drawing.lines, grid)
+    closing, line_gaps = bridges(drawn, solids, drawing.evidence, metre)
+    edges = _edges([*drawn, *closing], grid)
+    faces = _faces([*edges, solids.boundary], grid)
+    thin = [face for face in faces if is_wall(face, metre)]
+    bodies = _united([*_polygons(solids), *thin], grid)
+    filling, body_gaps = fills(bodies, drawing.evidence, metre)
+    masonry = _united([*_polygons(bodies), *filling], grid)
+    rooms = [
+        face
+        for face in _faces([*edges, masonry.boundary], grid)
+        if face.area >= _LEAST_ROOM * metre**2
+        and not is_wall(face, metre)
+        and not shapely.contains(masonry, face.representative_point())
+    ]
+    return Enclosed(
+        rooms=tuple(_without_frames(rooms)), gaps=(*line_gaps, *body_gaps), masonry=masonry
+    )
+
+
+def is_wall(face: Polygon, metre: float) -> bool:
+    """Tell whether a face is as thin as a wall."""
+    thickness = 2 * face.area / face.length
+    if thickness < _THICKEST_LONG_WALL / 2 * metre and face.length > _SLENDER * thickness:
+        inside = face.buffer(-_THICKEST_LONG_WALL / 2 * metre)
+    elif thickness < THICKEST_WALL * metre:
+        inside = face.buffer(-THICKEST_WALL / 2 * metre)
+    else:
+        return False
+    return bool(inside.is_empty)
+
+
+def _without_frames(rooms: list[Polygon]) -> list[Polygon]:
+    """Return the rooms without the sheet around a building, which has all the others within."""
+    kept = []
+    for room in rooms:
+        if room.interiors:
+            whole = Polygon(room.exterior)
+            others = [other for other in rooms if other is not room]
+            if others and all(whole.contains(other.representative_point()) for other in others):
+                continue
+        kept.append(room)
+    return kept
+
+
+def _united(shapes: Sequence[BaseGeometry], grid: float) -> BaseGeometry:
+    return shapely.union_all(list(shapes), grid_size=grid)
+
+
+def _edges(lines: Sequence[BaseGeometry], grid: float) -> list[LineString]:
+    """Return lines cut wherever they meet."""
+    parts = shapely.get_parts(shapely.union_all(list(lines), grid_size=grid)).tolist()
+    return [part for part in parts if isinstance(part, LineString) and part.length]
+
+
+def _faces(lines: Sequence[BaseGeometry], grid: float) -> list[Polygon]:
+    return _polygons(shapely.polygonize(_edges(lines, grid)))
+
+
+def _polygons(shape: BaseGeometry) -> list[Polygon]:
+    return [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon)]
