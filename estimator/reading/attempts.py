@@ -85,6 +85,8 @@ def _solid_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
 
 def _pale_ways(ink: Ink, settings: Settings) -> Iterator[Strokes]:
     """Yield the ways in which walls are filled with a grey too pale for ink."""
+    if ink.pale.mean() > settings.ink_most:
+        return
     for way in wall_strokes(ink.pale, settings, least=settings.hollow_lines * _line(ink, settings)):
         if way.thickness[1] > settings.line_most:
             yield way

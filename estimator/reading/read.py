@@ -88,8 +88,8 @@ def _refuse_what_is_no_plan(file: str, attempt: Attempt, settings: Settings) -> 
     faces = attempt.faces
     if not faces.count:
         raise NoClosedRoom(file, "no walls in it enclose a room", _REMEDY)
-    largest = max((right - left) * (bottom - top) for left, top, right, bottom in faces.boxes)
-    if not attempt.room_like and (
-        faces.count > 2 or largest < settings.doorless_least * faces.label.size
-    ):
+    covered = float(np.count_nonzero(faces.label)) / faces.label.size
+    if covered < settings.covered_least:
+        raise NoClosedRoom(file, f"walls enclose only {covered:.1%} of it", _REMEDY)
+    if not attempt.room_like and (faces.count > 2 or covered < settings.doorless_least):
         raise NoClosedRoom(file, "none of the spaces drawn in it has a door", _REMEDY)

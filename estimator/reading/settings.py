@@ -61,8 +61,9 @@ class Settings:
     rooms_enough, rooms_sure
         So many faces that look like rooms, more than do not, end the search among other kinds of
         wall; so many and none that does not, among other thicknesses of solid wall.
-    doorless_least
-        Without any door a face may still be a room if it covers this share of the picture.
+    covered_least, doorless_least
+        Rooms cover at least the first share of a picture of a plan; one or two without any door,
+        the second.
     pier_share
         Unless it fills this share of its box and is as thick as a wall: a pier between windows.
     gap_least, gap_most
@@ -136,6 +137,7 @@ class Settings:
     one_thickness: float = 1.4
     rooms_enough: int = 1
     rooms_sure: int = 6
+    covered_least: float = 0.04
     doorless_least: float = 0.05
     pier_share: float = 0.85
     gap_least: float = 1.2
