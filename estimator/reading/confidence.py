@@ -26,7 +26,7 @@ def room_confidence(
         for closure in faces.closures
         if number in closure.sides and not closure.evidence.supports(settings)
     )
-    sure = 0.95 - 1.2 * guessed / outline.length
+    sure = 0.92 - 1.2 * guessed / outline.length
     if not any(number in closure.sides for closure in faces.closures):
         sure -= 0.25
     if number in faces.left_open:

@@ -108,6 +108,13 @@ class Settings:
         An outline follows the ink within this share of a wall thickness.
     square_within
         Radians; edges this near to the drawing's axes are drawn along them.
+    side_px
+        The network is shown pictures with a longer side of this many pixels.
+    seed_depth
+        Floor deeper than this, from 0 to 1, is the seed of a room.
+    enclosed_least, space_share_least
+        A room is enclosed by walls, doors and windows along this share of its edge, and is this
+        share of the picture.
     """
 
     work_least: int = 1000
@@ -162,3 +169,7 @@ class Settings:
     column_least: float = 2.0
     wobble: float = 0.25
     square_within: float = 0.05
+    side_px: int = 768
+    seed_depth: float = 0.12
+    enclosed_least: float = 0.6
+    space_share_least: float = 0.0004

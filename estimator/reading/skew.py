@@ -30,8 +30,8 @@ def skew(grey: Pixels) -> float:
     for reach, steps in _SEARCH:
         tried = best + np.linspace(-reach, reach, 2 * steps + 1)
         marks = [_unevenness(ink, angle) for angle in tried]
-        marks[steps] *= 1.02  # a tie is no reason to turn the picture
-        best = float(tried[int(np.argmax(marks))])
+        if max(marks) > 1.02 * marks[steps]:  # a tie is no reason to turn the picture
+            best = float(tried[int(np.argmax(marks))])
     return best
 
 

@@ -57,6 +57,12 @@ class Sheet:
 
 
 @pytest.fixture
+def new_sheet() -> type[Sheet]:
+    """A blank sheet of any size to draw on."""
+    return Sheet
+
+
+@pytest.fixture
 def two_rooms() -> Sheet:
     """Two rooms of 300 x 360 and 400 x 360 with a door of 60 between and one out, and a window."""
     sheet = Sheet(1000, 600).box(100, 100, 812, 460, thick=20)

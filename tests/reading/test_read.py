@@ -14,7 +14,6 @@ from estimator.errors import NoClosedRoom, NoWalls, ReadingError
 from estimator.plan.opening import OpeningKind
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
-from tests.reading.conftest import Sheet
 
 
 def areas(picture: Picture) -> list[float]:
@@ -78,9 +77,9 @@ def test_an_l_shaped_room_keeps_its_six_corners(l_shape):
     assert bent.outline_px.area == pytest.approx(700 * 500 - 310 * 260, rel=0.01)
 
 
-def test_a_slanted_wall_stays_slanted():
+def test_a_slanted_wall_stays_slanted(new_sheet):
     corners = np.array([[100, 100], [700, 100], [850, 500], [100, 500]])
-    sheet = Sheet(1000, 650)
+    sheet = new_sheet(1000, 650)
     cv2.polylines(sheet.pixels, [corners], True, 20, 21)
     sheet.clear(300, 485, 370, 515).line((300, 500), (300, 430)).swing((300, 500), 70, 270)
     (room,) = read(sheet.picture()).plan.rooms
@@ -97,8 +96,8 @@ def test_a_slanted_wall_stays_slanted():
     assert slanted[0] == pytest.approx(math.degrees(math.atan2(400, 150)), abs=1)
 
 
-def test_hollow_walls_are_read_to_the_middle_of_their_lines():
-    sheet = Sheet(1000, 700)
+def test_hollow_walls_are_read_to_the_middle_of_their_lines(new_sheet):
+    sheet = new_sheet(1000, 700)
     for left, top, right, bottom in (
         (80, 80, 920, 620),
         (100, 100, 400, 600),
@@ -116,8 +115,8 @@ def test_hollow_walls_are_read_to_the_middle_of_their_lines():
     assert right.outline_px.area == pytest.approx(480 * 500, rel=0.01)
 
 
-def test_single_lines_are_walls_when_nothing_thicker_is_drawn():
-    sheet = Sheet(900, 600)
+def test_single_lines_are_walls_when_nothing_thicker_is_drawn(new_sheet):
+    sheet = new_sheet(900, 600)
     cv2.rectangle(sheet.pixels, (100, 100), (800, 500), 20, 2)
     sheet.line((400, 100), (400, 240), thick=2).line((400, 310), (400, 500), thick=2)
     sheet.line((400, 240), (470, 240)).swing((400, 240), 70, 0)
@@ -220,14 +219,22 @@ def test_a_coarse_picture_is_said_to_be_coarse(two_rooms):
     assert any("coarse" in doubt.says for doubt in read(picture).plan.doubts)
 
 
-def text_only() -> Picture:
-    sheet = Sheet(800, 1000)
+def blank(new_sheet) -> Picture:
+    return new_sheet(900, 700).picture(file="scan.png")
+
+
+def one_pixel(_new_sheet) -> Picture:
+    return Picture(pixels=np.zeros((1, 1, 3), np.uint8))
+
+
+def text_only(new_sheet) -> Picture:
+    sheet = new_sheet(800, 1000)
     for row in range(40, 980, 30):
         sheet.word("The contractor shall clean every room of the house", 40, row, 0.8)
     return sheet.picture()
 
 
-def photograph() -> Picture:
+def photograph(_new_sheet) -> Picture:
     rng = np.random.default_rng(1)
     ground = cv2.GaussianBlur(rng.normal(140, 60, (600, 800, 3)), (0, 0), 4)
     ground = cv2.normalize(ground, None, 60, 220, cv2.NORM_MINMAX)
@@ -238,31 +245,30 @@ def photograph() -> Picture:
     )
 
 
-def noise() -> Picture:
+def noise(_new_sheet) -> Picture:
     return Picture(pixels=np.random.default_rng(2).integers(0, 256, (500, 700, 3)).astype(np.uint8))
 
 
 @pytest.mark.parametrize(
-    ("picture", "says"),
+    ("draw", "says"),
     [
-        (Sheet(900, 700).picture(file="scan.png"), "scan.png: the page is blank; "),
-        (Picture(pixels=np.zeros((1, 1, 3), np.uint8)), "picture: it is only 1 × 1 pixels; "),
-        (text_only(), "picture: there are hardly any straight strokes on it, as of walls; "),
-        (photograph(), "picture: it looks like a photograph, not like a drawing; "),
-        (noise(), "picture: it looks like a photograph, not like a drawing; "),
+        (blank, "scan.png: the page is blank; "),
+        (one_pixel, "picture: it is only 1 × 1 pixels; "),
+        (text_only, "picture: there are hardly any straight strokes on it, as of walls; "),
+        (photograph, "picture: it looks like a photograph, not like a drawing; "),
+        (noise, "picture: it looks like a photograph, not like a drawing; "),
     ],
-    ids=["blank", "one pixel", "text", "photograph", "noise"],
 )
-def test_what_is_no_plan_is_refused_in_one_sentence(picture, says):
+def test_what_is_no_plan_is_refused_in_one_sentence(new_sheet, draw, says):
     with pytest.raises(NoWalls) as refusal:
-        read(picture)
+        read(draw(new_sheet))
 
     assert str(refusal.value).startswith(says)
     assert "\n" not in str(refusal.value)
 
 
-def test_a_table_has_no_rooms():
-    sheet = Sheet(800, 1000)
+def test_a_table_has_no_rooms(new_sheet):
+    sheet = new_sheet(800, 1000)
     for row in range(60, 960, 60):
         sheet.line((50, row), (750, row), thick=2).word("Item 12", 60, row + 40)
     for column in (50, 250, 450, 750):

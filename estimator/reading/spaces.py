@@ -1,0 +1,70 @@
+"""Rooms as the network sees them: connected floor, parted where it grows shallow.
+
+Each deep part of the floor is a seed; a watershed over the depth shares the floor out among the
+seeds (Meyer 1994), and every floor pixel on a border goes to the room beside it, since a border left
+out would shave each room all round.
+"""
+
+import cv2
+import numpy as np
+
+from estimator.reading.arrays import Labels, Mask
+from estimator.reading.network import DOOR, ROOM, WALL, WINDOW, Sight
+from estimator.reading.settings import Settings
+
+_CROSS = np.ones((3, 3), np.uint8)
+
+
+def spaces_in(sight: Sight, settings: Settings) -> Labels:
+    """Return the number of the room at each pixel, shape (H, W), from 1; 0 where there is none.
+
+    What is enclosed by too little wall, door and window is no room: text, logos, edges of pages.
+    """
+    classes = sight.classes
+    floor = classes == ROOM
+    seeds = (floor & (sight.depth > settings.seed_depth)).view(np.uint8)
+    count, label = cv2.connectedComponents(seeds, connectivity=4)
+    shared = _shared_out(label, count, floor, sight)
+    shared = _with_seedless(shared, count, floor)
+    return _numbered_anew(shared, _enclosed(shared, classes, settings))
+
+
+def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
+    """Share the floor out among the seeds."""
+    markers = np.where(floor, label, count).astype(np.int32)
+    shallow = np.uint8(255) - (255 * sight.depth).astype(np.uint8)
+    cv2.watershed(cv2.cvtColor(shallow, cv2.COLOR_GRAY2BGR), markers)
+    markers[(markers == count) | (markers < 0)] = 0
+    for _ in range(2):
+        grown = cv2.dilate(markers.astype(np.float32), _CROSS).astype(np.int32)
+        np.copyto(markers, grown, where=(markers == 0) & floor)
+    return np.asarray(markers, np.int32)
+
+
+def _with_seedless(shared: Labels, count: int, floor: Mask) -> Labels:
+    """Give floor that no seed reached, in rooms too narrow to be deep, rooms of its own."""
+    left = (floor & (shared == 0)).view(np.uint8)
+    _, own = cv2.connectedComponents(left, connectivity=4)
+    return np.where(own > 0, own + count, shared).astype(np.int32)
+
+
+def _enclosed(shared: Labels, classes: np.ndarray, settings: Settings) -> Mask:
+    """Tell for each number whether it is large enough and enclosed, shape (N,)."""
+    count = int(shared.max()) + 1
+    around = cv2.dilate(shared.astype(np.float32), np.ones((5, 5), np.uint8)).astype(np.int32)
+    edge = around[shared == 0]
+    kinds = classes[shared == 0]
+    firm = np.isin(kinds, (WALL, DOOR, WINDOW))
+    length = np.bincount(edge, minlength=count)
+    share = np.bincount(edge[firm], minlength=count) / np.maximum(length, 1)
+    area = np.bincount(shared.ravel(), minlength=count)
+    least = settings.space_share_least * shared.size
+    keep = (share >= settings.enclosed_least) & (area >= least)
+    keep[0] = False
+    return keep
+
+
+def _numbered_anew(shared: Labels, keep: Mask) -> Labels:
+    new = np.zeros(len(keep), np.int32)
+    new[keep] = np.arange(1, keep.sum() + 1)
+    return new[shared]
