@@ -31,7 +31,7 @@ def page_count(data: bytes, name: str) -> int:
         LockedDocument when it asks for a password; EmptyPage when it has no page; else when it is
         damaged.
     """
-    with _opened(data, name) as document:
+    with opened(data, name) as document:
         return len(document)
 
 
@@ -43,7 +43,7 @@ def page_picture(data: bytes, name: str, page: int) -> Picture:
     SourceError
         As `page_count`.
     """
-    with _opened(data, name) as document:
+    with opened(data, name) as document:
         try:
             sheet = document[page - 1]
             long_side = max(sheet.get_size())
@@ -59,7 +59,14 @@ def page_picture(data: bytes, name: str, page: int) -> Picture:
 
 
 @contextmanager
-def _opened(data: bytes, name: str) -> Iterator[pypdfium2.PdfDocument]:
+def opened(data: bytes, name: str) -> Iterator[pypdfium2.PdfDocument]:
+    """Open a document while nobody else uses the renderer.
+
+    Raises
+    ------
+    SourceError
+        As `page_count`.
+    """
     with _lock:
         try:
             document = pypdfium2.PdfDocument(data)

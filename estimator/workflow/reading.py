@@ -5,6 +5,7 @@ from pathlib import Path
 from attrs import frozen
 
 from estimator.errors import EstimatorError
+from estimator.intake.drawings.vector_page import vector_plan
 from estimator.intake.pictures import content_of, open_bytes
 from estimator.plan.plan import Plan
 from estimator.quantities.scales import drawing_scale
@@ -28,8 +29,9 @@ class ReadPlan:
 def read_plan(path: str | Path, *, page: int = 1, known: Known | None = None) -> Plan:
     """Return the plan read from a picture, a PDF page, a DXF or an IFC.
 
-    Drawings that are geometry have their sizes in them. The scale of a picture follows from what is known; or else from a drawing scale printed in the file's text;
-    or else from a guess by its doors, said to be one.
+    A DXF and an IFC have their sizes in them. The scale of a picture follows from what is known;
+    or else from a drawing scale printed in the file's text; or else from a guess by its doors,
+    said to be one.
 
     Raises
     ------
@@ -56,7 +58,7 @@ def _read(data: bytes, name: str, page: int, known: Known | None) -> ReadPlan:
     if drawn is not None:
         return ReadPlan(plan=drawn, pixels=None, dpi=None)
     picture = open_bytes(data, name, page)
-    plan = read(picture).plan
+    plan = vector_plan(data, picture) or read(picture).plan
     if isinstance(known, DrawnAt) and known.dpi is None:
         known = DrawnAt(drawing_scale=known.drawing_scale, dpi=picture.dpi)
     plan = scaled_by(plan, known) if known else _scaled_by_the_file(plan, picture)

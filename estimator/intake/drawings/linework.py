@@ -82,9 +82,9 @@ def enclosed(drawing: Linework) -> Enclosed:
         and not is_wall(face, metre)
         and not shapely.contains(masonry, face.representative_point())
     ]
-    return Enclosed(
-        rooms=tuple(_without_frames(rooms)), gaps=(*line_gaps, *body_gaps), masonry=masonry
-    )
+    gaps = (*line_gaps, *body_gaps)
+    rooms = _without_islands(_without_frames(rooms), gaps, masonry)
+    return Enclosed(rooms=tuple(rooms), gaps=gaps, masonry=masonry)
 
 
 def is_wall(face: Polygon, metre: float) -> bool:
@@ -110,6 +110,28 @@ def _without_frames(rooms: list[Polygon]) -> list[Polygon]:
                 continue
         kept.append(room)
     return kept
+
+
+def _without_islands(
+    rooms: list[Polygon], gaps: Sequence[Gap], masonry: BaseGeometry
+) -> list[Polygon]:
+    """Return rooms with what stands free in them made floor: a table, not a room with a door."""
+    ways_in = shapely.union_all([LineString(side) for gap in gaps for side in gap.sides])
+    islands = [
+        island
+        for room in rooms
+        for island in map(Polygon, room.interiors)
+        if not island.intersects(masonry) and not island.intersects(ways_in)
+    ]
+    whole = shapely.union_all(islands)
+    kept = [room for room in rooms if not whole.contains(room.representative_point())]
+    return [
+        Polygon(
+            room.exterior,
+            [ring for ring in room.interiors if not whole.covers(Polygon(ring))],
+        )
+        for room in kept
+    ]
 
 
 def _united(shapes: Sequence[BaseGeometry], grid: float) -> BaseGeometry:

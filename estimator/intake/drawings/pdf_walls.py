@@ -1,0 +1,185 @@
+"""Which paths of a PDF page may be its walls."""
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from estimator.errors import EstimatorError
+from estimator.intake.drawings.gaps import Evidence
+from estimator.intake.drawings.linework import Linework
+from estimator.intake.drawings.pdf_paths import Colour, Mark, Run
+from estimator.quantities.scales import drawing_scale
+from estimator.reading.picture import Picture
+from estimator.reading.scale import INCH, stated_scales
+
+# In metres, common practice.
+_USUAL_WALL = 0.16
+_USUAL_DOOR = 0.8
+_USUAL_SIDE = 10.0  # of a building, when nothing else tells
+_THICK_STROKE = 0.05  # a stroke so thick is a wall by itself
+_LEAST_SOLID = 0.03  # m²; less is lettering
+
+_PAPER = 235  # luminance from which nothing is drawn
+_LIGHTER = 50  # luminance by which a later area hides an earlier one
+_DARK = 140
+_QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
+_LEAST_SWING = 0.008  # radius, to the longer side of the page
+_MOST_SETS = 8  # tried as walls
+_FEWEST = 4  # parts of a set
+
+
+def wall_choices(marks: Sequence[Mark], picture: Picture) -> Iterator[Linework]:
+    """Yield what may be the walls: areas and thick strokes of one colour, or strokes of one pen."""
+    metre = _stated_metre(picture) or _metre_by_doors(marks, picture)
+    curves = tuple(curve for mark in marks for run in mark.runs for curve in run.curves)
+    strokes = tuple(
+        LineString(pair)
+        for mark in marks
+        if mark.stroke and _luminance(mark.stroke) < _PAPER
+        for run in mark.runs
+        if not run.curves
+        for pair in pairwise(run.points)
+    )
+    evidence = Evidence(curves=curves, strokes=strokes)
+    for colours in _colours(marks):
+        solid = _visible(marks, colours, metre)
+        if solid.is_empty:
+            continue
+        size = metre or 2 * solid.area / solid.length / _USUAL_WALL
+        solids = tuple(
+            part
+            for part in shapely.get_parts(solid).tolist()
+            if isinstance(part, Polygon) and part.area >= _LEAST_SOLID * size**2
+        )
+        if solids:
+            yield Linework(metre=size, solids=solids, evidence=evidence)
+    for lines in _pens(marks):
+        size = metre or _metre_by_extent(lines)
+        yield Linework(metre=size, lines=lines, evidence=evidence)
+
+
+def _stated_metre(picture: Picture) -> float | None:
+    """Return pixels to a metre by the drawing scale printed on the page."""
+    for text in stated_scales(picture):
+        try:
+            return (picture.dpi or 0.0) / (INCH * drawing_scale(text).ratio) or None
+        except EstimatorError:
+            continue
+    return None
+
+
+def _metre_by_doors(marks: Sequence[Mark], picture: Picture) -> float | None:
+    """Return pixels to a metre by the usual width of doors, when swings are drawn."""
+    least = _LEAST_SWING * max(picture.width_px, picture.height_px)
+    radii = []
+    for mark in marks:
+        for run in mark.runs:
+            if len(run.curves) == 1 and not mark.dashed:
+                curve = run.curves[0]
+                chord = math.dist(curve.coords[0], curve.coords[-1])
+                is_quarter = _QUARTER[0] <= chord / curve.length <= _QUARTER[1]
+                if is_quarter and chord / math.sqrt(2) >= least:
+                    radii.append(chord / math.sqrt(2))
+    return float(np.median(radii)) / _USUAL_DOOR if len(radii) > 1 else None
+
+
+def _metre_by_extent(lines: Sequence[LineString]) -> float:
+    left, top, right, bottom = shapely.total_bounds(list(lines)).tolist()
+    return math.sqrt((right - left) * (bottom - top)) / _USUAL_SIDE or 1.0
+
+
+def _colours(marks: Sequence[Mark]) -> list[set[Colour]]:
+    """Return the colours that cover most of the page, each alone and the dark ones together."""
+    covered = Counter[Colour]()
+    for mark in marks:
+        for run in mark.runs:
+            if mark.fill and _luminance(mark.fill) < _PAPER:
+                covered[mark.fill] += round(LineString(run.points).envelope.area)
+            if mark.stroke and _luminance(mark.stroke) < _PAPER:
+                covered[mark.stroke] += round(LineString(run.points).length * mark.width_px)
+    common = [colour for colour, _ in covered.most_common(_MOST_SETS)]
+    dark = {colour for colour in common if _luminance(colour) < _DARK}
+    return [*({colour} for colour in common), *([dark] if len(dark) > 1 else [])]
+
+
+def _visible(marks: Sequence[Mark], colours: set[Colour], metre: float | None) -> BaseGeometry:
+    """Return what is seen of areas and thick strokes in some colours, later areas over them."""
+    least = (metre or 0.0) * _THICK_STROKE
+    darkest = min(_luminance(colour) for colour in colours)
+    seen: BaseGeometry = Polygon()
+    batch: list[BaseGeometry] = []
+    is_adding = True
+
+    def settle() -> BaseGeometry:
+        united = shapely.union_all(batch)
+        return seen.union(united) if is_adding else seen.difference(united)
+
+    for mark in marks:
+        is_thick = bool(mark.stroke) and mark.width_px >= max(least, 1.0) and not mark.dashed
+        adds = [_area(mark)] if mark.fill in colours else []
+        if is_thick and mark.stroke in colours:
+            adds += _thick(mark)
+        hides: list[BaseGeometry] = []
+        if mark.fill and not adds and _luminance(mark.fill) >= darkest + _LIGHTER:
+            hides.append(_area(mark))
+        if is_thick and not adds and mark.stroke and _luminance(mark.stroke) >= _PAPER:
+            hides += _thick(mark)
+        for shapes, adding in ((adds, True), (hides, False)):
+            if shapes:
+                if adding is not is_adding:
+                    seen, batch, is_adding = settle(), [], adding
+                batch += shapes
+    return settle()
+
+
+def _area(mark: Mark) -> BaseGeometry:
+    """Return what a path fills."""
+    rings = [shapely.make_valid(Polygon(run.points)) for run in mark.runs if len(run.points) >= 4]
+    if len(rings) < 2:
+        return rings[0] if rings else Polygon()
+    if mark.even_odd:
+        covered: BaseGeometry = rings[0]
+        for ring in rings[1:]:
+            covered = covered.symmetric_difference(ring)
+        return covered
+    # By the non-zero rule a ring that turns the other way is a hole [ISO 32000-1, 8.5.3.3.2].
+    largest = max(range(len(rings)), key=lambda at: rings[at].area)
+    turns = [shapely.LinearRing(run.points).is_ccw for run in mark.runs if len(run.points) >= 4]
+    solid = [ring for ring, turn in zip(rings, turns, strict=True) if turn == turns[largest]]
+    holes = [ring for ring, turn in zip(rings, turns, strict=True) if turn != turns[largest]]
+    return shapely.union_all(solid).difference(shapely.union_all(holes))
+
+
+def _thick(mark: Mark) -> list[BaseGeometry]:
+    return [
+        LineString(run.points).buffer(mark.width_px / 2, cap_style="flat", join_style="mitre")
+        for run in mark.runs
+    ]
+
+
+def _pens(marks: Sequence[Mark]) -> list[tuple[LineString, ...]]:
+    """Return the strokes of the pens most drawn with, one set a pen."""
+    drawn: dict[tuple[float, Colour], list[LineString]] = {}
+    for mark in marks:
+        if mark.stroke and _luminance(mark.stroke) < _PAPER and not mark.dashed:
+            pen = round(mark.width_px, 1), mark.stroke
+            drawn.setdefault(pen, []).extend(map(_line, mark.runs))
+    sets = [tuple(lines) for lines in drawn.values() if len(lines) >= _FEWEST]
+    sets.sort(key=lambda lines: -sum(line.length for line in lines))
+    return sets[:_MOST_SETS]
+
+
+def _line(run: Run) -> LineString:
+    return LineString(run.points)
+
+
+def _luminance(colour: Colour) -> float:
+    """Return how light a colour is, of 255 [ITU-R BT.601]."""
+    red, green, blue = colour
+    return 0.299 * red + 0.587 * green + 0.114 * blue
