@@ -72,9 +72,7 @@ def in_reading_order(outlines: Sequence[Polygon]) -> list[Polygon]:
     return order
 
 
-def openings_of(
-    outlines: Mapping[str, Polygon], gaps: Sequence[Gap], metre: float
-) -> dict[str, list[Opening]]:
+def openings_of(outlines: Mapping[str, Polygon], gaps: Sequence[Gap]) -> dict[str, list[Opening]]:
     """Return the openings in each outline, their ends in the unit of the outlines as pixels."""
     found: dict[str, list[Opening]] = {room_id: [] for room_id in outlines}
     for gap in gaps:
@@ -82,9 +80,9 @@ def openings_of(
             (room_id, side)
             for side in gap.sides
             for room_id, outline in outlines.items()
-            if _lies_on(side, outline, _ON_WALL * metre)
+            if _lies_on(side, outline, _ON_WALL)
         ]
-        kind, confidence = _kind(gap, len(placed), metre)
+        kind, confidence = _kind(gap, len(placed))
         for room_id, (start, end) in placed:
             others = [other for other, _ in placed if other != room_id]
             found[room_id].append(
@@ -109,7 +107,7 @@ def _lies_on(side: tuple[Point, Point], outline: Polygon, tolerance: float) -> b
     )
 
 
-def _kind(gap: Gap, sides: int, metre: float) -> tuple[OpeningKind, float]:
+def _kind(gap: Gap, sides: int) -> tuple[OpeningKind, float]:
     """Return what a gap is, and how sure that is: what is drawn in it, or else what it joins."""
     if gap.kind is OpeningKind.WINDOW and sides > 1:
         return OpeningKind.DOOR, 0.7  # a line across it, but inside
@@ -117,7 +115,7 @@ def _kind(gap: Gap, sides: int, metre: float) -> tuple[OpeningKind, float]:
         return gap.kind, _SURE[gap.kind]
     if sides > 1:
         return OpeningKind.PASSAGE, _SURE[OpeningKind.PASSAGE]
-    narrow = gap.width <= WIDEST_PLAIN_GAP * metre
+    narrow = gap.width <= WIDEST_PLAIN_GAP
     return (OpeningKind.DOOR if narrow else OpeningKind.WINDOW), 0.5
 
 
@@ -165,7 +163,7 @@ def outline_of(room: Room) -> Polygon:
 def rooms_in_metres(outlines: Sequence[Polygon], gaps: Sequence[Gap]) -> tuple[Room, ...]:
     """Return measured rooms of outlines in metres, with openings where gaps lie in their walls."""
     ids = {f"room-{place}": outline for place, outline in enumerate(outlines, start=1)}
-    openings = openings_of(ids, gaps, 1.0)
+    openings = openings_of(ids, gaps)
     return tuple(
         Room(
             id=room_id,

@@ -40,19 +40,17 @@ class _End:
 
 
 def bridges(
-    edges: Sequence[LineString], solids: BaseGeometry, evidence: Evidence, metre: float
+    edges: Sequence[LineString], solids: BaseGeometry, evidence: Evidence
 ) -> tuple[list[LineString], list[Gap]]:
     """Return the lines that close gaps between the ends of lines, and those gaps."""
     ends = [
-        end
-        for end in _open_ends(edges, solids, metre)
-        if not evidence.has_swing_at(Place(end.at), _LEAF * metre)
+        end for end in _open_ends(edges, solids) if not evidence.has_swing_at(Place(end.at), _LEAF)
     ]
     tree = STRtree([*edges, solids.boundary])
     found = [
         reach
         for end in ends
-        if (reach := _slip(end, ends, tree, metre) or _across(end, ends, tree, evidence, metre))
+        if (reach := _slip(end, ends, tree) or _across(end, ends, tree, evidence))
     ]
     closing: dict[tuple[Point, Point], None] = {}
     met: set[Point] = set()
@@ -60,13 +58,13 @@ def bridges(
         if start not in met:
             closing[start, goal] = None
             met |= {start, goal}
-    wide = [reach for reach in closing if math.dist(*reach) >= NARROWEST_GAP * metre]
-    return [LineString(reach) for reach in closing], _paired(wide, evidence, metre)
+    wide = [reach for reach in closing if math.dist(*reach) >= NARROWEST_GAP]
+    return [LineString(reach) for reach in closing], _paired(wide, evidence)
 
 
-def _open_ends(edges: Sequence[LineString], solids: BaseGeometry, metre: float) -> list[_End]:
+def _open_ends(edges: Sequence[LineString], solids: BaseGeometry) -> list[_End]:
     def key(point: Sequence[float]) -> tuple[int, int]:
-        return round(point[0] / metre * 2000), round(point[1] / metre * 2000)
+        return round(point[0] * 2000), round(point[1] * 2000)
 
     degree = Counter(key(edge.coords[at]) for edge in edges for at in (0, -1))
     ends = []
@@ -76,7 +74,7 @@ def _open_ends(edges: Sequence[LineString], solids: BaseGeometry, metre: float) 
             (points[0][:2], points[1][:2]),
             (points[-1][:2], points[-2][:2]),
         ):
-            if degree[key((x, y))] > 1 or solids.intersects(Place(x, y).buffer(_SLIP * metre / 3)):
+            if degree[key((x, y))] > 1 or solids.intersects(Place(x, y).buffer(_SLIP / 3)):
                 continue
             run = math.dist((x, y), (from_x, from_y))
             ends.append(
@@ -85,19 +83,15 @@ def _open_ends(edges: Sequence[LineString], solids: BaseGeometry, metre: float) 
     return ends
 
 
-def _slip(
-    end: _End, ends: Sequence[_End], tree: STRtree, metre: float
-) -> tuple[Point, Point] | None:
+def _slip(end: _End, ends: Sequence[_End], tree: STRtree) -> tuple[Point, Point] | None:
     """Return the line to what an end was meant to meet."""
     near = [
-        other
-        for other in ends
-        if other is not end and 0 < math.dist(other.at, end.at) <= _SLIP * metre
+        other for other in ends if other is not end and 0 < math.dist(other.at, end.at) <= _SLIP
     ]
     if near:
         return end.at, min(near, key=lambda other: math.dist(other.at, end.at)).at
     place = Place(end.at)
-    for at in tree.query(place, predicate="dwithin", distance=_SLIP * metre).tolist():
+    for at in tree.query(place, predicate="dwithin", distance=_SLIP).tolist():
         if at != end.edge:
             line = tree.geometries[at]
             goal = line.interpolate(line.project(place)) if isinstance(line, LineString) else None
@@ -107,12 +101,12 @@ def _slip(
 
 
 def _across(
-    end: _End, ends: Sequence[_End], tree: STRtree, evidence: Evidence, metre: float
+    end: _End, ends: Sequence[_End], tree: STRtree, evidence: Evidence
 ) -> tuple[Point, Point] | None:
     """Return the line from an end to where its wall goes on, or to the wall it looks at."""
     (x, y), (ahead_x, ahead_y) = end.at, end.ahead
-    start = _SLIP * metre
-    reach = WIDEST_GAP * metre
+    start = _SLIP
+    reach = WIDEST_GAP
     ray = LineString(
         [(x + ahead_x * start, y + ahead_y * start), (x + ahead_x * reach, y + ahead_y * reach)]
     )
@@ -126,33 +120,33 @@ def _across(
         along = (other.at[0] - x) * ahead_x + (other.at[1] - y) * ahead_y
         aside = abs((other.at[0] - x) * ahead_y - (other.at[1] - y) * ahead_x)
         facing = other.ahead[0] * ahead_x + other.ahead[1] * ahead_y
-        is_ahead = start < along <= min(reach, nearest + start) and aside <= _ASIDE * metre
+        is_ahead = start < along <= min(reach, nearest + start) and aside <= _ASIDE
         if is_ahead and facing <= _FACING:
             nearest, goal = along - start, other.at
     if goal is None:
         return None
     width = math.dist(goal, end.at)
-    kind = evidence.kind_in(end.at, goal, band(end.at, goal, metre), metre)
-    return (end.at, goal) if is_open(width, kind, metre) else None
+    kind = evidence.kind_in(end.at, goal, band(end.at, goal))
+    return (end.at, goal) if is_open(width, kind) else None
 
 
-def _paired(reaches: list[tuple[Point, Point]], evidence: Evidence, metre: float) -> list[Gap]:
+def _paired(reaches: list[tuple[Point, Point]], evidence: Evidence) -> list[Gap]:
     """Return gaps, the two faces of a wall as one."""
     gaps, left = [], list(reaches)
     while left:
         one = left.pop(0)
         line = LineString(one)
-        twin = next((other for other in left if _is_twin(line, LineString(other), metre)), None)
-        body: BaseGeometry = band(*one, metre)
+        twin = next((other for other in left if _is_twin(line, LineString(other))), None)
+        body: BaseGeometry = band(*one)
         if twin:
             left.remove(twin)
             body = shapely.union_all([line, LineString(twin)]).convex_hull
-        kind = evidence.kind_in(*one, body, metre)
+        kind = evidence.kind_in(*one, body)
         gaps.append(Gap(kind=kind, sides=(one, twin) if twin else (one,)))
     return gaps
 
 
-def _is_twin(one: LineString, other: LineString, metre: float) -> bool:
+def _is_twin(one: LineString, other: LineString) -> bool:
     apart = one.hausdorff_distance(other)
     widths = sorted((one.length, other.length))
-    return apart <= _THICKEST * metre and widths[0] >= (1 - _ALIKE) * widths[1]
+    return apart <= _THICKEST and widths[0] >= (1 - _ALIKE) * widths[1]

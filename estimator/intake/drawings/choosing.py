@@ -4,11 +4,14 @@ from collections.abc import Iterable
 
 import shapely
 from attrs import frozen
+from shapely.geometry import LineString
 
 from estimator.intake.drawings.linework import Enclosed, Linework, enclosed
 
 _DOORLESS = 0.3  # what a room without an opening counts, against one with
-_ON_WALL = 0.03  # metres
+_PARTED = 0.75
+_ON_WALL = 0.03  # metres between a gap and the outline it lies on
+_BY_WALL = 0.4  # metres between a door drawn in a wall and the room by it
 
 
 @frozen(kw_only=True, eq=False)
@@ -18,43 +21,39 @@ class Choice:
     Parameters
     ----------
     score
-        Enclosed floor in m², rooms without any opening counting less: furniture, frames and
-        hatching enclose floor too, but no one gets in.
+        Enclosed floor, each room for less than all of its area, so that it is better to part two
+        rooms than to miss the wall between them; a room without any opening counts little, since
+        furniture, frames and hatching enclose floor too.
+    open_share
+        Share of the floor in rooms that have an opening.
     """
 
     drawing: Linework
     found: Enclosed
     score: float
-
-    @property
-    def open_share(self) -> float:
-        """Share of the floor in rooms that have an opening."""
-        floor = sum(room.area for room in self.found.rooms) / self.drawing.metre**2
-        return (self.score / floor - _DOORLESS) / (1 - _DOORLESS) if floor else 0.0
+    open_share: float
 
 
 def chosen(drawings: Iterable[Linework]) -> Choice | None:
     """Return the walls that enclose the most rooms with ways in; None when none enclose any."""
     best: Choice | None = None
     for drawing in drawings:
-        found = enclosed(drawing)
-        choice = Choice(drawing=drawing, found=found, score=_score(drawing, found))
-        if found.rooms and (best is None or choice.score > best.score):
+        choice = _rated(drawing, enclosed(drawing))
+        if choice.found.rooms and (best is None or choice.score > best.score):
             best = choice
     return best
 
 
-def _score(drawing: Linework, found: Enclosed) -> float:
-    metre = drawing.metre
-    places = shapely.MultiPoint(
-        [
-            ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-            for gap in found.gaps
-            for start, end in gap.sides
-        ]
+def _rated(drawing: Linework, found: Enclosed) -> Choice:
+    ways_in = shapely.union_all(
+        [LineString(side).centroid for gap in found.gaps for side in gap.sides]
     )
-    floor = 0.0
+    fittings = shapely.union_all([shapely.Point(fitting.at) for fitting in found.fittings])
+    score = floor = open_floor = 0.0
     for room in found.rooms:
-        has_way_in = room.boundary.dwithin(places, _ON_WALL * metre)
-        floor += room.area * (1.0 if has_way_in else _DOORLESS)
-    return float(floor / metre**2)
+        is_open = room.boundary.dwithin(ways_in, _ON_WALL) or room.dwithin(fittings, _BY_WALL)
+        score += room.area**_PARTED * (1.0 if is_open else _DOORLESS)
+        floor += room.area
+        open_floor += room.area if is_open else 0.0
+    share = open_floor / floor if floor else 0.0
+    return Choice(drawing=drawing, found=found, score=score, open_share=share)

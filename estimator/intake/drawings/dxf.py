@@ -28,9 +28,16 @@ from estimator.intake.drawings.dxf_units import (
     likeliest_unit,
     middling_side,
 )
-from estimator.intake.drawings.dxf_walls import distinct, in_metres, room_outlines, wall_choices
+from estimator.intake.drawings.dxf_walls import (
+    distinct,
+    in_metres,
+    room_outlines,
+    swings,
+    wall_choices,
+)
 from estimator.intake.drawings.fittings import Fitting, fitted
 from estimator.intake.drawings.gaps import Gap, covers
+from estimator.intake.drawings.swings import doors_by_swing
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.opening import OpeningKind
@@ -123,11 +130,16 @@ def _rooms(contents: Contents, metres: float) -> _Found:
     outlines = distinct([in_metres(outline, metres) for outline in room_outlines(contents)])
     gaps: tuple[Gap, ...] = ()
     by_outlines = bool(outlines)
-    if not outlines:
+    if outlines:
+        edges = shapely.union_all([outline.boundary for outline in outlines])
+        curves = swings(contents, metres)
+        fittings += [door.fitting for door in doors_by_swing(curves, edges, gaps)]
+    else:
         objects = tuple((fitting.kind, fitting.extent) for fitting in fittings)
         choice = chosen(wall_choices(contents, metres, objects))
         if choice:
             outlines, gaps = list(choice.found.rooms), choice.found.gaps
+            fittings += choice.found.fittings
     rooms = rooms_in_metres(in_reading_order(outlines), gaps)
     rooms, left = fitted(rooms, [fitting for fitting in fittings if not _in_a_gap(fitting, gaps)])
     return _Found(rooms=rooms, left=left, by_outlines=by_outlines)

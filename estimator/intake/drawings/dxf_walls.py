@@ -3,9 +3,11 @@
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import TypeVar
 
 import shapely
 from shapely.geometry import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.dxf_contents import Contents
 from estimator.intake.drawings.dxf_shapes import Stroke, evenly
@@ -14,6 +16,8 @@ from estimator.intake.drawings.layer_words import is_room_layer, is_wall_layer, 
 from estimator.intake.drawings.linework import Linework
 from estimator.measures import Metres
 from estimator.plan.opening import OpeningKind
+
+Shape = TypeVar("Shape", bound=BaseGeometry)
 
 _LEAST_ROOM = 0.3  # m²
 _SAME = 0.95  # two outlines of one room share so much
@@ -54,7 +58,7 @@ def distinct(outlines: Sequence[Polygon]) -> list[Polygon]:
     return kept
 
 
-def in_metres(shape: Polygon, metres: Metres) -> Polygon:
+def in_metres(shape: Shape, metres: Metres) -> Shape:
     """Return a shape when a unit is so many metres."""
     return shapely.transform(shape, lambda points: points * metres)
 
@@ -76,6 +80,16 @@ def wall_choices(
         yield _linework(contents, drawn, metres, objects)
 
 
+def swings(contents: Contents, metres: Metres) -> list[LineString]:
+    """Return curves in metres that may be swings of doors."""
+    curves = [
+        (stroke, in_metres(stroke.line, metres))
+        for many in contents.strokes.values()
+        for stroke in many
+    ]
+    return [line for stroke, line in curves if _is_swing(stroke, line)]
+
+
 def _length(contents: Contents, layer: str) -> float:
     return sum(stroke.line.length for stroke in contents.strokes.get(layer, ()))
 
@@ -89,7 +103,7 @@ def _linework(
     lines, curves, straight = [], [], []
     for layer, many in contents.strokes.items():
         for stroke in many:
-            line = shapely.transform(stroke.line, lambda points: points * metres)
+            line = in_metres(stroke.line, metres)
             if _is_swing(stroke, line):
                 curves.append(line)
             elif layer in walls:
@@ -98,7 +112,6 @@ def _linework(
                 straight += _segments(line)
     solids = [in_metres(area, metres) for layer in walls for area in contents.areas.get(layer, ())]
     return Linework(
-        metre=1.0,
         lines=tuple(lines),
         solids=tuple(solids),
         evidence=Evidence(curves=tuple(curves), strokes=tuple(straight), objects=objects),

@@ -14,11 +14,13 @@ from estimator.plan.opening import OpeningKind, Point
 # Clear widths in metres, common practice.
 NARROWEST_GAP = 0.4  # less is a slip of the pen
 WIDEST_PLAIN_GAP = 1.3  # nothing drawn in it
+WIDEST_FACED_GAP = 3.6  # the same, the wall going on in line behind it
 WIDEST_GAP = 4.0  # a door or a window drawn in it
 
 _NEAR = 0.15  # metres between a jamb and the swing drawn from it
 _SWING = (0.5, 4.0)  # length of a drawn swing to the width of the gap; a quarter circle has 1.57
 _FILLED = 0.6  # of a gap by the door or window in it
+_OFF_FACES = 0.015  # metres from a pane to the faces of its wall; nearer it is a threshold
 _PANE = 0.7  # of the width of the gap, at least
 _ALONG = math.cos(math.radians(8))
 
@@ -68,20 +70,21 @@ class Evidence:
         """Tell whether a curve begins or passes near a place."""
         return bool(self._curve_tree.query(place, predicate="dwithin", distance=near).size)
 
-    def kind_in(
-        self, start: Point, end: Point, body: BaseGeometry, metre: float
-    ) -> OpeningKind | None:
+    def kind_in(self, start: Point, end: Point, body: BaseGeometry) -> OpeningKind | None:
         """Return what is drawn in a gap: between two jambs, over a body that would fill it."""
-        width, near = math.dist(start, end), _NEAR * metre
+        width, near = math.dist(start, end), _NEAR
         line = LineString([start, end])
         for kind, extent in self.objects:
             if extent.dwithin(line, near) and covers(extent, line, near):
                 return kind
-        jambs = shapely.MultiPoint([start, end]).buffer(near).union(body)
-        for at in self._curve_tree.query(jambs, predicate="intersects").tolist():
-            if _SWING[0] * width <= self.curves[at].length <= _SWING[1] * width:
+        around = body.buffer(near)
+        for at in self._curve_tree.query(around, predicate="intersects").tolist():
+            curve = self.curves[at]
+            ends = shapely.MultiPoint([curve.coords[0], curve.coords[-1]])
+            is_swing = _SWING[0] * width <= curve.length <= _SWING[1] * width
+            if is_swing and ends.intersects(around):
                 return OpeningKind.DOOR
-        around = body.buffer(near / 3)
+        around = body.buffer(-_OFF_FACES)
         along = _direction(start, end)
         for at in self._stroke_tree.query(around, predicate="intersects").tolist():
             stroke = self.strokes[at]
@@ -93,9 +96,9 @@ class Evidence:
         return None
 
 
-def is_open(width: float, kind: OpeningKind | None, metre: float) -> bool:
+def is_open(width: float, kind: OpeningKind | None) -> bool:
     """Tell whether a gap is no wider than what is drawn in it allows."""
-    return width <= (WIDEST_PLAIN_GAP if kind is None else WIDEST_GAP) * metre
+    return width <= (WIDEST_PLAIN_GAP if kind is None else WIDEST_GAP)
 
 
 def covers(extent: Polygon, line: LineString, near: float) -> bool:
@@ -103,9 +106,9 @@ def covers(extent: Polygon, line: LineString, near: float) -> bool:
     return bool(extent.buffer(near).intersection(line).length >= _FILLED * line.length)
 
 
-def band(start: Point, end: Point, metre: float) -> Polygon:
+def band(start: Point, end: Point) -> Polygon:
     """Return a wall's usual body along a line."""
-    return LineString([start, end]).buffer(_NEAR * metre, cap_style="flat")
+    return LineString([start, end]).buffer(_NEAR, cap_style="flat")
 
 
 def _direction(start: Point, end: Point) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":

@@ -9,7 +9,14 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from estimator.intake.drawings.gaps import NARROWEST_GAP, WIDEST_GAP, Evidence, Gap, is_open
+from estimator.intake.drawings.gaps import (
+    NARROWEST_GAP,
+    WIDEST_FACED_GAP,
+    WIDEST_GAP,
+    Evidence,
+    Gap,
+    is_open,
+)
 from estimator.plan.opening import Point
 
 # In metres.
@@ -17,6 +24,7 @@ _THICKNESS = (0.03, 0.65)  # of a wall at its end
 _STRAIGHT = 0.001  # corners so flat are none
 _OVERLAP = 0.002  # that far a filling reaches into the walls beside it
 _COLUMN = 1.0  # a body that fits into such a square stands alone
+_IN_LINE = 0.05  # two ends of one wall are off its middle by less
 _AGREE = 0.12  # two rays find the same wall
 
 _SQUARE = math.sin(math.radians(55))  # how nearly square an end is
@@ -40,17 +48,17 @@ class _Jamb:
         )
 
 
-def fills(
-    bodies: BaseGeometry, evidence: Evidence, metre: float
-) -> tuple[list[Polygon], list[Gap]]:
+def fills(bodies: BaseGeometry, evidence: Evidence) -> tuple[list[Polygon], list[Gap]]:
     """Return pieces of wall that close every gap, and the gaps."""
     parts = [part for part in shapely.get_parts(bodies).tolist() if isinstance(part, Polygon)]
     if not parts:
         return [], []
     tree = STRtree(parts)
     found = []
-    for jamb in (jamb for part in parts for jamb in _jambs(part, metre)):
-        width = _clear(jamb, tree, metre)
+    jambs = [jamb for part in parts for jamb in _jambs(part)]
+    places = STRtree([shapely.Point(jamb.point(0.5, 0)) for jamb in jambs if not jamb.alone])
+    for jamb in jambs:
+        width = _clear(jamb, tree)
         if width is None:
             continue
         sides = (
@@ -59,9 +67,11 @@ def fills(
         )
         body = Polygon([*sides[0], *reversed(sides[1])])
         middle = jamb.point(0.5, 0), jamb.point(0.5, width)
-        kind = evidence.kind_in(*middle, body, metre)
-        if is_open(width, kind, metre) and not (jamb.alone and kind is None):
-            over = _OVERLAP * metre
+        kind = evidence.kind_in(*middle, body)
+        if (is_open(width, kind) or _is_faced(jamb, width, places)) and not (
+            jamb.alone and kind is None
+        ):
+            over = _OVERLAP
             reach = width + over
             corners = [jamb.point(0, -over), jamb.point(0, reach)]
             corners += [jamb.point(1, reach), jamb.point(1, -over)]
@@ -75,23 +85,30 @@ def fills(
             continue
         taken.append(body)
         filling.append(piece)
-        if width >= NARROWEST_GAP * metre:
+        if width >= NARROWEST_GAP:
             gaps.append(gap)
     return filling, gaps
 
 
-def _jambs(part: Polygon, metre: float) -> Iterator[_Jamb]:
+def _is_faced(jamb: _Jamb, width: float, places: STRtree) -> bool:
+    """Tell whether the wall goes on in line beyond the gap, and the gap is no wider than usual."""
+    goal = shapely.Point(jamb.point(0.5, width))
+    is_met = places.query(goal, predicate="dwithin", distance=_IN_LINE).size > 0
+    return width <= WIDEST_FACED_GAP and bool(is_met)
+
+
+def _jambs(part: Polygon) -> Iterator[_Jamb]:
     left, top, right, bottom = part.bounds
-    alone = max(right - left, bottom - top) <= _COLUMN * metre
+    alone = max(right - left, bottom - top) <= _COLUMN
     turned = shapely.orient_polygons(part)
     for ring in (turned.exterior, *turned.interiors):
-        corners = _corners([point[:2] for point in ring.coords[:-1]], _STRAIGHT * metre)
+        corners = _corners([point[:2] for point in ring.coords[:-1]], _STRAIGHT)
         count = len(corners)
         for at in range(count) if count >= 4 else ():
             before, p = corners[at - 1], corners[at]
             q, after = corners[(at + 1) % count], corners[(at + 2) % count]
             width = math.dist(p, q)
-            if not _THICKNESS[0] * metre <= width <= _THICKNESS[1] * metre:
+            if not _THICKNESS[0] <= width <= _THICKNESS[1]:
                 continue
             if min(_turn(before, p, q), _turn(p, q, after)) >= _SQUARE:
                 out = (q[1] - p[1]) / width, (p[0] - q[0]) / width
@@ -121,9 +138,9 @@ def _turn(before: Point, at: Point, after: Point) -> float:
     return (one[0] * two[1] - one[1] * two[0]) / size if size else 0.0
 
 
-def _clear(jamb: _Jamb, tree: STRtree, metre: float) -> float | None:
+def _clear(jamb: _Jamb, tree: STRtree) -> float | None:
     """Return how far it is to the wall that an end looks at, when most of the end looks at it."""
-    near, far = _OVERLAP * metre, WIDEST_GAP * metre
+    near, far = _OVERLAP, WIDEST_GAP
     widths = []
     for share in (_INSET, 0.5, 1 - _INSET):
         start = jamb.point(share, 0)
@@ -134,6 +151,6 @@ def _clear(jamb: _Jamb, tree: STRtree, metre: float) -> float | None:
         ]
         widths.append(min(hits, default=math.inf))
     widths.sort()
-    if not widths[1] < math.inf or widths[1] - widths[0] > _AGREE * metre:
+    if not widths[1] < math.inf or widths[1] - widths[0] > _AGREE:
         return None
     return widths[1]

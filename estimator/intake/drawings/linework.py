@@ -14,8 +14,10 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.bridges import bridges
+from estimator.intake.drawings.fittings import Fitting
 from estimator.intake.drawings.gaps import Evidence, Gap
 from estimator.intake.drawings.jambs import fills
+from estimator.intake.drawings.swings import doors_by_swing, panes
 
 # All in metres, common practice.
 THICKEST_WALL = 0.5
@@ -23,16 +25,18 @@ _THICKEST_LONG_WALL = 0.75  # an old outer wall: many times longer than thick
 _SLENDER = 20.0  # perimeter to thickness
 _LEAST_ROOM = 0.3  # m²
 _GRID = 1e-4  # nearer points are one
+_IN_WALL = 0.06  # from a shut door to the wall it stands in
+_STANDS_IN = 0.6  # of its width
 
 
 @frozen(kw_only=True, eq=False)
 class Linework:
-    """What is drawn, in any unit, x to the right and y downwards.
+    """What is drawn, in metres or nearly so, x to the right and y downwards.
 
     Parameters
     ----------
     metre
-        How many of its units a metre is, roughly: wall thicknesses and door widths go by it.
+        How many units of the file were taken for a metre.
     lines
         Faces of walls or walls as single lines.
     solids
@@ -41,7 +45,7 @@ class Linework:
         What else is drawn, by which doors and windows are told.
     """
 
-    metre: float
+    metre: float = 1.0
     lines: tuple[LineString, ...] = ()
     solids: tuple[Polygon, ...] = ()
     evidence: Evidence = field(factory=Evidence)
@@ -49,51 +53,64 @@ class Linework:
 
 @frozen(kw_only=True, eq=False)
 class Enclosed:
-    """The rooms, and the gaps in their walls.
+    """The rooms and what is in their walls.
 
     Parameters
     ----------
-    masonry
-        Bodies of walls, gaps filled; empty when all walls are single lines.
+    gaps
+        Gaps between the rooms, and between them and outdoors.
+    fittings
+        Doors and windows drawn in walls that have no gap there.
     """
 
     rooms: tuple[Polygon, ...]
     gaps: tuple[Gap, ...]
-    masonry: BaseGeometry
+    fittings: tuple[Fitting, ...]
 
 
 def enclosed(drawing: Linework) -> Enclosed:
     """Return the rooms that a drawing encloses, in no order."""
-    metre = drawing.metre
-    grid = _GRID * metre
-    solids = _united(drawing.solids, grid)
-    drawn = _edges(drawing.lines, grid)
-    closing, line_gaps = bridges(drawn, solids, drawing.evidence, metre)
-    edges = _edges([*drawn, *closing], grid)
-    faces = _faces([*edges, solids.boundary], grid)
-    thin = [face for face in faces if is_wall(face, metre)]
-    bodies = _united([*_polygons(solids), *thin], grid)
-    filling, body_gaps = fills(bodies, drawing.evidence, metre)
-    masonry = _united([*_polygons(bodies), *filling], grid)
+    evidence = drawing.evidence
+    solids = _united(drawing.solids)
+    drawn = _edges(drawing.lines)
+    closing, line_gaps = bridges(drawn, solids, evidence)
+    edges = _edges([*drawn, *closing])
+    faces = _faces([*edges, solids.boundary])
+    thin = [face for face in faces if is_wall(face)]
+    bodies = _united([*_polygons(solids), *thin])
+    filling, body_gaps = fills(bodies, evidence)
+    masonry = _united([*_polygons(bodies), *filling])
+    gaps = [*line_gaps, *body_gaps]
+    walls = shapely.union_all([masonry, *edges])
+    fittings = panes(evidence.strokes, bodies)
+    for door in doors_by_swing(evidence.curves, walls, gaps):
+        around = door.line.buffer(2 * _IN_WALL)
+        beside = walls.intersection(around).buffer(_IN_WALL)
+        if door.line.intersection(beside).length < _STANDS_IN * door.line.length:
+            piece, gap = door.piece()
+            filling.append(piece)
+            gaps.append(gap)
+        else:
+            fittings.append(door.fitting)
+    masonry = _united([*_polygons(bodies), *filling])
     rooms = [
         face
-        for face in _faces([*edges, masonry.boundary], grid)
-        if face.area >= _LEAST_ROOM * metre**2
-        and not is_wall(face, metre)
+        for face in _faces([*edges, masonry.boundary])
+        if face.area >= _LEAST_ROOM
+        and not is_wall(face)
         and not shapely.contains(masonry, face.representative_point())
     ]
-    gaps = (*line_gaps, *body_gaps)
     rooms = _without_islands(_without_frames(rooms), gaps, masonry)
-    return Enclosed(rooms=tuple(rooms), gaps=gaps, masonry=masonry)
+    return Enclosed(rooms=tuple(rooms), gaps=tuple(gaps), fittings=tuple(fittings))
 
 
-def is_wall(face: Polygon, metre: float) -> bool:
+def is_wall(face: Polygon) -> bool:
     """Tell whether a face is as thin as a wall."""
     thickness = 2 * face.area / face.length
-    if thickness < _THICKEST_LONG_WALL / 2 * metre and face.length > _SLENDER * thickness:
-        inside = face.buffer(-_THICKEST_LONG_WALL / 2 * metre)
-    elif thickness < THICKEST_WALL * metre:
-        inside = face.buffer(-THICKEST_WALL / 2 * metre)
+    if thickness < _THICKEST_LONG_WALL / 2 and face.length > _SLENDER * thickness:
+        inside = face.buffer(-_THICKEST_LONG_WALL / 2)
+    elif thickness < THICKEST_WALL:
+        inside = face.buffer(-THICKEST_WALL / 2)
     else:
         return False
     return bool(inside.is_empty)
@@ -134,18 +151,18 @@ def _without_islands(
     ]
 
 
-def _united(shapes: Sequence[BaseGeometry], grid: float) -> BaseGeometry:
-    return shapely.union_all(list(shapes), grid_size=grid)
+def _united(shapes: Sequence[BaseGeometry]) -> BaseGeometry:
+    return shapely.union_all(list(shapes), grid_size=_GRID)
 
 
-def _edges(lines: Sequence[BaseGeometry], grid: float) -> list[LineString]:
+def _edges(lines: Sequence[BaseGeometry]) -> list[LineString]:
     """Return lines cut wherever they meet."""
-    parts = shapely.get_parts(shapely.union_all(list(lines), grid_size=grid)).tolist()
+    parts = shapely.get_parts(shapely.union_all(list(lines), grid_size=_GRID)).tolist()
     return [part for part in parts if isinstance(part, LineString) and part.length]
 
 
-def _faces(lines: Sequence[BaseGeometry], grid: float) -> list[Polygon]:
-    return _polygons(shapely.polygonize(_edges(lines, grid)))
+def _faces(lines: Sequence[BaseGeometry]) -> list[Polygon]:
+    return _polygons(shapely.polygonize(_edges(lines)))
 
 
 def _polygons(shape: BaseGeometry) -> list[Polygon]:

@@ -4,6 +4,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import TypeVar
 
 import numpy as np
 import shapely
@@ -12,11 +13,13 @@ from shapely.geometry.base import BaseGeometry
 
 from estimator.errors import EstimatorError
 from estimator.intake.drawings.gaps import Evidence
-from estimator.intake.drawings.linework import Linework
+from estimator.intake.drawings.linework import THICKEST_WALL, Linework
 from estimator.intake.drawings.pdf_paths import Colour, Mark, Run
 from estimator.quantities.scales import drawing_scale
 from estimator.reading.picture import Picture
 from estimator.reading.scale import INCH, stated_scales
+
+Shape = TypeVar("Shape", bound=BaseGeometry)
 
 # In metres, common practice.
 _USUAL_WALL = 0.16
@@ -27,7 +30,6 @@ _LEAST_SOLID = 0.03  # m²; less is lettering
 
 _PAPER = 235  # luminance from which nothing is drawn
 _LIGHTER = 50  # luminance by which a later area hides an earlier one
-_DARK = 140
 _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
 _LEAST_SWING = 0.008  # radius, to the longer side of the page
 _MOST_SETS = 8  # tried as walls
@@ -35,33 +37,64 @@ _FEWEST = 4  # parts of a set
 
 
 def wall_choices(marks: Sequence[Mark], picture: Picture) -> Iterator[Linework]:
-    """Yield what may be the walls: areas and thick strokes of one colour, or strokes of one pen."""
+    """Yield what may be the walls: areas and thick strokes of one colour, or strokes of one pen.
+
+    They come in metres, of so many pixels as the drawing scale says; or else as doors, the
+    thickness of walls or the extent of the building make likely.
+    """
     metre = _stated_metre(picture) or _metre_by_doors(marks, picture)
-    curves = tuple(curve for mark in marks for run in mark.runs for curve in run.curves)
-    strokes = tuple(
+    evidence = _evidence(marks)
+    for solid in _solids(marks, metre):
+        size = metre or 2 * solid.area / solid.length / _USUAL_WALL
+        yield _linework(size, evidence, solids=_polygons(solid))
+    for lines in _pens(marks):
+        yield _linework(metre or _metre_by_extent(lines), evidence, lines=lines)
+
+
+def _linework(
+    metre: float,
+    evidence: tuple[list[LineString], list[LineString]],
+    lines: Sequence[LineString] = (),
+    solids: Sequence[Polygon] = (),
+) -> Linework:
+    """Bring lines and solids in pixels to metres."""
+
+    def scaled(shapes: Sequence[Shape]) -> tuple[Shape, ...]:
+        return tuple(shapely.transform(shape, lambda points: points / metre) for shape in shapes)
+
+    curves, strokes = evidence
+    return Linework(
+        metre=metre,
+        lines=scaled(lines),
+        solids=tuple(solid for solid in scaled(solids) if solid.area >= _LEAST_SOLID),
+        evidence=Evidence(curves=scaled(curves), strokes=scaled(strokes)),
+    )
+
+
+def _evidence(marks: Sequence[Mark]) -> tuple[list[LineString], list[LineString]]:
+    """Return all curves and all straight strokes that are drawn."""
+    inked = [mark for mark in marks if mark.stroke and _luminance(mark.stroke) < _PAPER]
+    strokes = [
         LineString(pair)
-        for mark in marks
-        if mark.stroke and _luminance(mark.stroke) < _PAPER
+        for mark in inked
         for run in mark.runs
         if not run.curves
         for pair in pairwise(run.points)
-    )
-    evidence = Evidence(curves=curves, strokes=strokes)
-    for colours in _colours(marks):
-        solid = _visible(marks, colours, metre)
-        if solid.is_empty:
+    ]
+    return [curve for mark in inked for run in mark.runs for curve in run.curves], strokes
+
+
+def _solids(marks: Sequence[Mark], metre: float | None) -> Iterator[BaseGeometry]:
+    """Yield what colours cover: each that is thin as walls are, and the first few together."""
+    thin: set[Colour] = set()
+    for colour in _colours(marks):
+        solid = _visible(marks, {colour}, metre)
+        if solid.is_empty or (metre and 2 * solid.area / solid.length > THICKEST_WALL * metre):
             continue
-        size = metre or 2 * solid.area / solid.length / _USUAL_WALL
-        solids = tuple(
-            part
-            for part in shapely.get_parts(solid).tolist()
-            if isinstance(part, Polygon) and part.area >= _LEAST_SOLID * size**2
-        )
-        if solids:
-            yield Linework(metre=size, solids=solids, evidence=evidence)
-    for lines in _pens(marks):
-        size = metre or _metre_by_extent(lines)
-        yield Linework(metre=size, lines=lines, evidence=evidence)
+        yield solid
+        thin.add(colour)
+        if len(thin) > 1:
+            yield _visible(marks, thin, metre)
 
 
 def _stated_metre(picture: Picture) -> float | None:
@@ -94,8 +127,8 @@ def _metre_by_extent(lines: Sequence[LineString]) -> float:
     return math.sqrt((right - left) * (bottom - top)) / _USUAL_SIDE or 1.0
 
 
-def _colours(marks: Sequence[Mark]) -> list[set[Colour]]:
-    """Return the colours that cover most of the page, each alone and the dark ones together."""
+def _colours(marks: Sequence[Mark]) -> list[Colour]:
+    """Return the colours that cover most of the page, most first."""
     covered = Counter[Colour]()
     for mark in marks:
         for run in mark.runs:
@@ -103,9 +136,11 @@ def _colours(marks: Sequence[Mark]) -> list[set[Colour]]:
                 covered[mark.fill] += round(LineString(run.points).envelope.area)
             if mark.stroke and _luminance(mark.stroke) < _PAPER:
                 covered[mark.stroke] += round(LineString(run.points).length * mark.width_px)
-    common = [colour for colour, _ in covered.most_common(_MOST_SETS)]
-    dark = {colour for colour in common if _luminance(colour) < _DARK}
-    return [*({colour} for colour in common), *([dark] if len(dark) > 1 else [])]
+    return [colour for colour, _ in covered.most_common(_MOST_SETS)]
+
+
+def _polygons(shape: BaseGeometry) -> list[Polygon]:
+    return [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon)]
 
 
 def _visible(marks: Sequence[Mark], colours: set[Colour], metre: float | None) -> BaseGeometry:

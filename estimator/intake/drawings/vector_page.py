@@ -1,13 +1,17 @@
 """A PDF page whose walls are paths: its rooms without looking at pixels."""
 
 import shapely
+from attrs import evolve
 
-from estimator.intake.drawings.assembly import in_reading_order, openings_of
+from estimator.intake.drawings.assembly import in_reading_order, outline_of, rooms_in_metres
 from estimator.intake.drawings.choosing import Choice, chosen
+from estimator.intake.drawings.fittings import fitted
 from estimator.intake.drawings.pdf_paths import marks_of
 from estimator.intake.drawings.pdf_walls import wall_choices
 from estimator.intake.sniffing import kind_of
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.geometry import scaled
+from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Room
 from estimator.plan.storey import Storey
@@ -53,30 +57,23 @@ def _is_whole(choice: Choice) -> bool:
 
 def _loose_share(choice: Choice) -> float:
     """Return the share of wall lines among the rooms that bound none of them."""
-    metre = choice.drawing.metre
     rooms = shapely.union_all(list(choice.found.rooms))
     walls = shapely.union_all(
         [*choice.drawing.lines, *(solid.boundary for solid in choice.drawing.solids)]
-    ).intersection(rooms.convex_hull.buffer(_BESIDE * metre))
+    ).intersection(rooms.convex_hull.buffer(_BESIDE))
     if not walls.length:
         return 1.0
-    return float(walls.difference(rooms.buffer(_BESIDE * metre)).length / walls.length)
+    return float(walls.difference(rooms.buffer(_BESIDE)).length / walls.length)
 
 
 def _plan(choice: Choice, picture: Picture) -> Plan:
-    outlines = in_reading_order(choice.found.rooms)
-    by_id = {f"room-{place}": outline for place, outline in enumerate(outlines, start=1)}
-    openings = openings_of(by_id, choice.found.gaps, choice.drawing.metre)
-    rooms = tuple(
-        Room(
-            id=room_id,
-            name=f"Room {place}",
-            outline_px=outline,
-            confidence=_SURE if openings[room_id] else _DOORLESS,
-            basis=Basis.READ,
-            openings=tuple(openings[room_id]),
-        )
-        for place, (room_id, outline) in enumerate(by_id.items(), start=1)
+    found = choice.found
+    rooms = rooms_in_metres(in_reading_order(found.rooms), found.gaps)
+    rooms, _ = fitted(rooms, found.fittings)
+    reached = shapely.union_all([outline_of(room) for room in rooms if room.openings])
+    rooms = tuple(room for room in rooms if outline_of(room).dwithin(reached, _BESIDE))
+    drawn = tuple(
+        _in_pixels(room, place, choice.drawing.metre) for place, room in enumerate(rooms, start=1)
     )
     doubts = tuple(
         Doubt(
@@ -85,7 +82,27 @@ def _plan(choice: Choice, picture: Picture) -> Plan:
             says=f"{room.name} has no door to be seen; it may be a shaft or a void.",
             confidence=_DOORLESS,
         )
-        for room in rooms
+        for room in drawn
         if not room.openings
     )
-    return Plan(storeys=(Storey(source=picture.source),), rooms=rooms, doubts=doubts)
+    return Plan(storeys=(Storey(source=picture.source),), rooms=drawn, doubts=doubts)
+
+
+def _in_pixels(room: Room, number: int, metre: float) -> Room:
+    """Return a room as it is in the picture; its size is found from the picture's scale."""
+
+    def place(point: Point | None) -> Point | None:
+        return (point[0] * metre, point[1] * metre) if point else None
+
+    return evolve(
+        room,
+        name=f"Room {number}",
+        outline=None,
+        outline_px=scaled(outline_of(room), metre),
+        confidence=_SURE if room.openings else _DOORLESS,
+        basis=Basis.READ,
+        openings=tuple(
+            evolve(one, start=None, end=None, start_px=place(one.start), end_px=place(one.end))
+            for one in room.openings
+        ),
+    )
