@@ -18,7 +18,9 @@ WIDEST_FACED_GAP = 3.6  # the same, the wall going on in line behind it
 WIDEST_GAP = 4.0  # a door or a window drawn in it
 
 _NEAR = 0.15  # metres between a jamb and the swing drawn from it
-_SWING = (0.5, 4.0)  # length of a drawn swing to the width of the gap; a quarter circle has 1.57
+_QUARTER = (0.85, 0.95)  # chord of a swing to its length; a quarter circle has 0.90
+_LEAF = (0.4, 1.2)  # of a leaf to the width of the gap
+_BAND = 0.25  # of a wall about one of its faces
 _FILLED = 0.6  # of a gap by the door or window in it
 _OFF_FACES = 0.015  # metres from a pane to the faces of its wall; nearer it is a threshold
 _PANE = 0.7  # of the width of the gap, at least
@@ -79,10 +81,7 @@ class Evidence:
                 return kind
         around = body.buffer(near)
         for at in self._curve_tree.query(around, predicate="intersects").tolist():
-            curve = self.curves[at]
-            ends = shapely.MultiPoint([curve.coords[0], curve.coords[-1]])
-            is_swing = _SWING[0] * width <= curve.length <= _SWING[1] * width
-            if is_swing and ends.intersects(around):
+            if _is_swing(self.curves[at], width, around):
                 return OpeningKind.DOOR
         around = body.buffer(-_OFF_FACES)
         along = _direction(start, end)
@@ -94,6 +93,15 @@ class Evidence:
             if stroke.intersection(around).length >= _PANE * width:
                 return OpeningKind.WINDOW
         return None
+
+
+def _is_swing(curve: LineString, width: float, around: BaseGeometry) -> bool:
+    """Tell whether a curve is drawn by the tip of a leaf that shuts a gap, or half of it."""
+    ends = shapely.MultiPoint([curve.coords[0], curve.coords[-1]])
+    chord = math.dist(curve.coords[0], curve.coords[-1])
+    is_quarter = _QUARTER[0] <= chord / curve.length <= _QUARTER[1]
+    is_of_width = _LEAF[0] * width <= chord / math.sqrt(2) <= _LEAF[1] * width
+    return is_quarter and is_of_width and bool(ends.intersects(around))
 
 
 def is_open(width: float, kind: OpeningKind | None) -> bool:
@@ -108,7 +116,7 @@ def covers(extent: Polygon, line: LineString, near: float) -> bool:
 
 def band(start: Point, end: Point) -> Polygon:
     """Return a wall's usual body along a line."""
-    return LineString([start, end]).buffer(_NEAR, cap_style="flat")
+    return LineString([start, end]).buffer(_BAND, cap_style="flat")
 
 
 def _direction(start: Point, end: Point) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
