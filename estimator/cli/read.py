@@ -2,6 +2,7 @@
 
 import argparse
 from pathlib import Path
+from statistics import median
 from typing import Any
 
 from estimator.documents.overlay import overlay_png
@@ -32,6 +33,11 @@ def add_to(commands: Any) -> None:
     add("-o", "--output", type=Path, required=True, metavar="PLAN", help="plan.json to write")
     add("--page", type=int, default=1, metavar="N", help="page of the file (%(default)s)")
     add("--overlay", type=Path, metavar="PNG", help="write the rooms drawn over the picture")
+    add(
+        "--no-lettering",
+        action="store_true",
+        help="leave room names and printed sizes unread, which is quicker",
+    )
     size = command.add_mutually_exclusive_group()
     size.add_argument(
         "--between",
@@ -51,7 +57,12 @@ def add_to(commands: Any) -> None:
 
 def run(chosen: argparse.Namespace) -> None:
     """Write the plan and say what was read."""
-    found = read_file(chosen.input, page=chosen.page, known=_known(chosen))
+    found = read_file(
+        chosen.input,
+        page=chosen.page,
+        known=_known(chosen),
+        lettering=not chosen.no_lettering,
+    )
     save(chosen.output, plan_text(found.plan))
     if chosen.overlay:
         save(chosen.overlay, _overlay(found))
@@ -75,7 +86,22 @@ def summary(found: ReadPlan) -> str:
         lines[0] += f", {floor:.1f} m² of floor by {by}"
     else:
         lines[0] += ", of unknown size: give a length, an area or a drawing scale"
+    lines += _votes(found)
     return "\n".join(lines + [f"  to check: {doubt.says}" for doubt in plan.doubts])
+
+
+def _votes(found: ReadPlan) -> list[str]:
+    """Return what each kind of printed figure says of the scale, and each that does not agree."""
+    lines = []
+    for kind in dict.fromkeys(vote.kind for vote in found.votes):
+        says = [vote.metres_per_px for vote in found.votes if vote.kind == kind and vote.agrees]
+        if says:
+            lines.append(f"  scale: {len(says)} × {kind} say {1000 * median(says):.3g} mm a pixel")
+    return lines + [
+        f"  does not agree: {vote.says} says {1000 * vote.metres_per_px:.3g} mm a pixel"
+        for vote in found.votes
+        if not vote.agrees
+    ]
 
 
 def _known(chosen: argparse.Namespace) -> Known | None:

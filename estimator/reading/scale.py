@@ -76,7 +76,9 @@ def extents_px(room: Room) -> tuple[float, float]:
     left, top, right, bottom = outline.bounds
     sides = (right - left, bottom - top)
     turned = outline.minimum_rotated_rectangle
-    if isinstance(turned, Polygon) and turned.area < 0.85 * sides[0] * sides[1]:
+    if isinstance(turned, Polygon) and (
+        turned.area < 0.85 * sides[0] * sides[1] or outline.area > 0.93 * turned.area
+    ):
         corners = list(turned.exterior.coords)
         sides = (math.dist(corners[0], corners[1]), math.dist(corners[1], corners[2]))
     return max(sides), min(sides)

@@ -1,0 +1,1 @@
+"""The lettering of a plan: words found, understood, given to rooms, and weighed for the scale."""

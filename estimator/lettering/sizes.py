@@ -1,0 +1,141 @@
+"""Sizes of rooms and areas as plans letter them."""
+
+import re
+from collections.abc import Sequence
+from itertools import product
+
+from attrs import evolve, field, frozen
+
+from estimator.errors import QuantityError
+from estimator.lettering.lengths import Lettered, Way, lettered_lengths
+from estimator.lettering.spelling import flat, with_digits
+from estimator.measures import Metres, Share, SquareMetres, checked
+from estimator.quantities.areas import area
+
+# One figure in metres and one in feet agree when they are the same but for rounding.
+_SAME_SIDE: Share = 0.03
+_LONGEST_ROOM: Metres = 60.0
+_NARROWEST: Share = 1 / 15
+# Sides of nearly all rooms; a reading outside them is rather a wrong one (common practice).
+_USUAL_SIDES = (0.8, 15.0)
+_UNUSUAL: Share = 0.2
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class Size:
+    """One way to read the printed width and depth of a room."""
+
+    width: Metres
+    depth: Metres
+    way: Way
+    step: Metres
+    likelihood: Share
+
+    def __str__(self) -> str:
+        return f"{self.width:.2f} × {self.depth:.2f} m"
+
+
+def _likeliest_first(sizes: Sequence[Size]) -> tuple[Size, ...]:
+    return tuple(sorted(sizes, key=lambda size: -size.likelihood))
+
+
+@frozen(kw_only=True)
+class Sizes:
+    """All ways to read one printed size, the likeliest first."""
+
+    ways: tuple[Size, ...] = field(converter=_likeliest_first)
+
+    @property
+    def likeliest(self) -> Size:
+        """The way that is taken."""
+        return self.ways[0]
+
+
+_BETWEEN = re.compile(r"\s*(?:(?<=[0-9'\"msMS )])[xX%](?=[\s0-9(lIoO])|\bby\b|\bpar\b|\bpor\b)\s*")
+_LOST_TIMES = re.compile(r"(?<=m)\s+(?=[0-9])")
+
+
+def sizes(text: str) -> Sizes | None:
+    r"""Return the width and depth a text gives, in every way it may be read; None for no size.
+
+    Examples
+    --------
+    >>> str(sizes("12'-6\" x 10'0\"").likeliest), str(sizes("3.45m × 4.20m").likeliest)
+    ('3.81 × 3.05 m', '3.45 × 4.20 m')
+    >>> str(sizes("345 × 420").likeliest), str(sizes("3450 x 4200").likeliest)
+    ('3.45 × 4.20 m', '3.45 × 4.20 m')
+    >>> sizes("Bedroom 2") is None
+    True
+    """
+    line = with_digits(flat(text)).strip(" ()[].,·;:-_")
+    sides = [side for side in _BETWEEN.split(line) if side.strip()]
+    if len(sides) == 1:
+        sides = _LOST_TIMES.split(line)
+    if len(sides) not in (2, 3):
+        return None
+    read = [lettered_lengths(side) for side in sides[:2]]
+    found = [_size(*pair) for pair in product(*read)]
+    kept = [size for size in found if size is not None]
+    return Sizes(ways=kept) if kept else None
+
+
+def _size(width: Lettered, depth: Lettered) -> Size | None:
+    """Return the size of two sides lettered in the same way."""
+    if width.way is not depth.way:
+        return None
+    short, long = sorted((width.value, depth.value))
+    if long > _LONGEST_ROOM or short < _NARROWEST * long:
+        return None
+    least, most = _USUAL_SIDES
+    unusual = (short < least) + (long > most)
+    return Size(
+        width=width.value,
+        depth=depth.value,
+        way=width.way,
+        step=max(width.step, depth.step),
+        likelihood=width.likelihood * depth.likelihood * _UNUSUAL**unusual,
+    )
+
+
+def agreeing(one: Sizes, other: Sizes) -> Sizes | None:
+    """Return the ways in which a size in metres and the same in feet agree; None when none do."""
+    found = []
+    for size, same in product(one.ways, other.ways):
+        if size.way is same.way:
+            continue
+        apart = max(abs(size.width / same.width - 1), abs(size.depth / same.depth - 1))
+        if apart <= _SAME_SIDE:
+            finer = min(size, same, key=lambda each: (each.step, each.way is Way.FEET))
+            sure = 1 - (1 - size.likelihood) * (1 - same.likelihood) * 0.1
+            found.append(evolve(finer, likelihood=sure))
+    return Sizes(ways=found) if found else None
+
+
+_UNIT = r"""
+    (?P<metric> m\s?[²2]\b | m²  | m\^2 | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.? | sqm | qm\b
+              | square\smet(?:re|er)s?\b | m(?:ètres?|etres?)\scarr[ée]s?)
+  | (?P<feet>  ft\s?[²2] | ft\^2 | sq\.?\s?f(?:ee)?t\b\.? | sqft | sf\b | square\sfeet\b )
+"""
+_AREA = re.compile(
+    rf"(?P<number>[0-9][0-9.,']*(?:\s[0-9]{{3}}(?![0-9]))?)\s?(?:{_UNIT})", re.X | re.I
+)
+
+
+def areas(text: str) -> tuple[SquareMetres, ...]:
+    """Return every area a text gives, the finer figure first where two agree.
+
+    Examples
+    --------
+    >>> areas("14,2 m²"), [round(value, 2) for value in areas("770 sq ft / 71.5 sq m")]
+    ((14.2,), [71.5, 71.54])
+    """
+    found = []
+    for match in _AREA.finditer(with_digits(flat(text))):
+        unit = "m²" if match["metric"] else "sq ft"
+        try:
+            value = area(f"{match['number'].rstrip('.,').replace(' ', '')} {unit}")
+        except QuantityError:
+            continue
+        if value > 0:
+            found.append((match["metric"] is None, value))
+    return tuple(value for _, value in sorted(found, key=lambda each: each[0]))
