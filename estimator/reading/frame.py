@@ -21,6 +21,8 @@ class Frame:
 
     Parameters
     ----------
+    colour : uint8, shape (H, W, 3)
+        As given, upright.
     grey : uint8, shape (H, W)
         Dark ink on bright paper.
     to_picture : float, shape (2, 3)
@@ -29,6 +31,7 @@ class Frame:
         How far the drawing stood turned, in radians.
     """
 
+    colour: Pixels
     grey: Pixels
     to_picture: Places
     angle: float
@@ -55,7 +58,8 @@ def _is_negative(grey: Pixels) -> bool:
 
 def frame(picture: Picture, settings: Settings) -> Frame:
     """Make the working picture of a picture."""
-    grey = _sized(np.asarray(cv2.cvtColor(picture.pixels, cv2.COLOR_RGB2GRAY), np.uint8), settings)
+    colour = _sized(picture.pixels, settings)
+    grey = np.asarray(cv2.cvtColor(colour, cv2.COLOR_RGB2GRAY), np.uint8)
     small = min(1.0, 500 / max(grey.shape))
     thumb = np.asarray(
         cv2.resize(grey, None, fx=small, fy=small, interpolation=cv2.INTER_AREA), np.uint8
@@ -69,41 +73,42 @@ def frame(picture: Picture, settings: Settings) -> Frame:
         angle = 0.0
     else:
         grey, turn = _turned(grey, angle)
+        colour, _ = _turned(colour, angle)
         to_work = turn[:, :2] @ to_work
         to_work[:, 2] += turn[:, 2]
     to_picture = np.asarray(cv2.invertAffineTransform(to_work), np.float64)
-    return Frame(grey=grey, to_picture=to_picture, angle=angle)
+    return Frame(colour=colour, grey=grey, to_picture=to_picture, angle=angle)
 
 
-def _sized(grey: Pixels, settings: Settings) -> Pixels:
+def _sized(pixels: Pixels, settings: Settings) -> Pixels:
     """Return the picture at a size that is neither too coarse nor too large to work on."""
-    longer = max(grey.shape)
+    longer = max(pixels.shape[:2])
     if settings.work_least <= longer <= settings.work_most:
-        return grey
+        return pixels
     if longer > settings.work_most:
         factor, how = settings.work_most / longer, cv2.INTER_AREA
     else:
         factor, how = min(2.0, settings.work_least / longer), cv2.INTER_CUBIC
-    sized = cv2.resize(grey, None, fx=factor, fy=factor, interpolation=how)
+    sized = cv2.resize(pixels, None, fx=factor, fy=factor, interpolation=how)
     return np.asarray(sized, np.uint8)
 
 
-def _turned(grey: Pixels, angle: float) -> tuple[Pixels, Places]:
+def _turned(pixels: Pixels, angle: float) -> tuple[Pixels, Places]:
     """Return the picture turned upright on a sheet that holds all of it, and the map there."""
-    tall, wide = grey.shape
+    tall, wide = pixels.shape[:2]
     c, s = math.cos(angle), math.sin(angle)
     size = math.ceil(abs(wide * c) + abs(tall * s)), math.ceil(abs(wide * s) + abs(tall * c))
     turn = np.array([[c, s, 0.0], [-s, c, 0.0]])
     turn[:, 2] = np.array(size) / 2 - turn[:, :2] @ np.array([wide / 2, tall / 2])
     centred = turn.copy()  # OpenCV counts from pixel centres, this module from pixel edges
     centred[:, 2] += turn[:, :2] @ np.array([0.5, 0.5]) - 0.5
-    paper = float(np.median(grey))
+    paper = float(np.median(pixels))
     turned = cv2.warpAffine(
-        grey,
+        pixels,
         centred,
         size,
         flags=cv2.INTER_LINEAR,
         borderMode=cv2.BORDER_CONSTANT,
-        borderValue=[paper],
+        borderValue=[paper] * 3,
     )
     return np.asarray(turned, np.uint8), turn

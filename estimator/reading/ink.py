@@ -66,3 +66,17 @@ def _dark(brightness: Pixels, black: Mask, settings: Settings) -> Mask:
     halfway = cv2.addWeighted(darkest, 0.5, darkest, 0.0, 127.5)
     beside = cv2.dilate(brightness, np.ones((3, 3), np.uint8)) > settings.paper_white * 255
     return np.asarray(ink & ~((brightness > halfway) & beside))
+
+
+def straight_runs(walls: Mask, settings: Settings) -> Mask:
+    """Return the parts of strokes that run straight along rows or columns for a good way."""
+    length = run_length(walls, settings)
+    drawn = walls.view(np.uint8)
+    across = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((1, length), np.uint8))
+    down = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((length, 1), np.uint8))
+    return np.asarray((across > 0) | (down > 0))
+
+
+def run_length(walls: Mask, settings: Settings) -> int:
+    """Return how long a run must be to count as straight, in pixels."""
+    return max(3, round(settings.straight_least * float(max(walls.shape))))

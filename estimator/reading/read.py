@@ -1,23 +1,28 @@
-"""Read one picture into a plan, step by step."""
+"""Read one picture into a plan.
 
-import numpy as np
-from attrs import evolve, frozen
+A network sees the rooms (``sight``). Where it sees none, the strokes are followed instead
+(``strokes``). On drawings in styles that neither was made for, the network alone is better than the
+strokes or a union of both; ``tests/benchmarks/bench_plans.py`` shows it.
+"""
 
-from estimator.errors import NoClosedRoom, NoWalls
+from attrs import frozen
+
+from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
+from estimator.plan.room import Room
 from estimator.plan.storey import Storey
-from estimator.reading.arrays import Mask
-from estimator.reading.attempts import Attempt, best_attempt
-from estimator.reading.confidence import doubts_about
-from estimator.reading.faces import Faces
 from estimator.reading.frame import Frame, frame
-from estimator.reading.ink import Ink, ink_on
 from estimator.reading.picture import Picture
-from estimator.reading.rooms import rooms_of
+from estimator.reading.refusals import refuse_tiny
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes, line_around, straight_runs
+from estimator.reading.sight.network import Sight, look
+from estimator.reading.sight.rooms import rooms_seen
+from estimator.reading.sight.spaces import spaces_in
+from estimator.reading.strokes.reader import read_by_strokes
 
-_REMEDY = "send a floor plan, or type the rooms and their sizes"
+# Below this a room is put before the client as doubtful.
+SURE = 0.8
 
 
 @frozen(kw_only=True, eq=False)
@@ -26,9 +31,7 @@ class Reading:
 
     picture: Picture
     frame: Frame
-    ink: Ink
-    strokes: Strokes
-    faces: Faces
+    sight: Sight
     plan: Plan
 
 
@@ -42,54 +45,38 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     NoClosedRoom
         When what is drawn encloses nothing that could be a room.
     """
-    _refuse_tiny(picture, settings)
+    refuse_tiny(picture, settings)
     framed = frame(picture, settings)
-    ink = ink_on(framed.grey, settings)
-    _refuse_what_is_no_drawing(picture.file, ink.dark, settings)
-    attempt = best_attempt(ink, settings)
-    if not attempt:
-        raise NoWalls(picture.file, "no strokes in it look like walls", _REMEDY)
-    _refuse_what_is_no_plan(picture.file, attempt, settings)
-    strokes, faces = attempt.strokes, attempt.faces
-    if not strokes.line:
-        strokes = evolve(strokes, line=line_around(framed.grey, strokes, settings))
-    rooms = rooms_of(faces, framed, strokes, settings)
-    plan = Plan(
-        storeys=(Storey(source=picture.source),),
-        rooms=tuple(rooms.values()),
-        doubts=doubts_about(rooms, faces, framed, strokes, settings),
+    sight = look(framed.colour, settings.side_px)
+    rooms = rooms_seen(spaces_in(sight, settings), sight, framed, settings)
+    if _is_a_plan(rooms, settings):
+        plan = Plan(storeys=(Storey(source=picture.source),), rooms=rooms, doubts=_doubts(rooms))
+    else:
+        plan = read_by_strokes(picture, settings).plan
+    return Reading(picture=picture, frame=framed, sight=sight, plan=plan)
+
+
+def _is_a_plan(rooms: tuple[Room, ...], settings: Settings) -> bool:
+    """Tell whether some room has a door or window and the rooms are sure enough.
+
+    Tables, logos and photographs hold spaces that look like rooms, but have no openings or are
+    weakly seen.
+    """
+    if not any(room.openings for room in rooms):
+        return False
+    return sum(room.confidence for room in rooms) >= settings.plan_least * len(rooms)
+
+
+def _doubts(rooms: tuple[Room, ...]) -> tuple[Doubt, ...]:
+    doubts = []
+    for room in rooms:
+        if room.confidence < SURE:
+            says = f"{room.name} was read weakly; check whether it is there and shaped like this."
+            doubts.append((room, says, room.confidence))
+        if not any(opening.kind is not OpeningKind.WINDOW for opening in room.openings):
+            says = f"{room.name} has no door to be seen; it may be a shaft or a part of another."
+            doubts.append((room, says, 0.6))
+    return tuple(
+        Doubt(aspect=Aspect.OUTLINE, room=room.id, says=says, confidence=confidence)
+        for room, says, confidence in doubts
     )
-    return Reading(picture=picture, frame=framed, ink=ink, strokes=strokes, faces=faces, plan=plan)
-
-
-def _refuse_tiny(picture: Picture, settings: Settings) -> None:
-    if min(picture.width_px, picture.height_px) < settings.picture_least:
-        raise NoWalls(
-            picture.file,
-            f"it is only {picture.width_px} × {picture.height_px} pixels",
-            f"send a picture of at least {settings.work_least} pixels along its longer side",
-        )
-
-
-def _refuse_what_is_no_drawing(file: str, ink: Mask, settings: Settings) -> None:
-    """Refuse a blank page, a photograph and a page of text."""
-    inked = float(ink.mean())
-    if not inked:
-        raise NoWalls(file, "the page is blank", _REMEDY)
-    if inked > settings.ink_most:
-        raise NoWalls(file, "it looks like a photograph, not like a drawing", _REMEDY)
-    straight = np.count_nonzero(straight_runs(ink, settings) & ink) / np.count_nonzero(ink)
-    if straight < settings.straight_ink_least:
-        raise NoWalls(file, "there are hardly any straight strokes on it, as of walls", _REMEDY)
-
-
-def _refuse_what_is_no_plan(file: str, attempt: Attempt, settings: Settings) -> None:
-    """Refuse a drawing none of whose faces could be a room."""
-    faces = attempt.faces
-    if not faces.count:
-        raise NoClosedRoom(file, "no walls in it enclose a room", _REMEDY)
-    covered = float(np.count_nonzero(faces.label)) / faces.label.size
-    if covered < settings.covered_least:
-        raise NoClosedRoom(file, f"walls enclose only {covered:.1%} of it", _REMEDY)
-    if not attempt.room_like and (faces.count > 2 or covered < settings.doorless_least):
-        raise NoClosedRoom(file, "none of the spaces drawn in it has a door", _REMEDY)

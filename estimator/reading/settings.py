@@ -112,6 +112,10 @@ class Settings:
         The network is shown pictures with a longer side of this many pixels.
     seed_depth
         Floor deeper than this, from 0 to 1, is the seed of a room.
+    plan_least
+        A picture shows a plan when its rooms are on average at least this sure.
+    opening_least_px
+        A door or window covers at least so many of the network's pixels.
     enclosed_least, space_share_least
         A room is enclosed by walls, doors and windows along this share of its edge, and is this
         share of the picture.
@@ -170,6 +174,8 @@ class Settings:
     wobble: float = 0.25
     square_within: float = 0.05
     side_px: int = 768
-    seed_depth: float = 0.12
+    seed_depth: float = 0.1
     enclosed_least: float = 0.6
-    space_share_least: float = 0.0004
+    space_share_least: float = 0.0006
+    opening_least_px: int = 6
+    plan_least: float = 0.65

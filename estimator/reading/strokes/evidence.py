@@ -6,8 +6,8 @@ import numpy as np
 from attrs import frozen
 
 from estimator.reading.arrays import Mask, Places
-from estimator.reading.gaps import Gap
 from estimator.reading.settings import Settings
+from estimator.reading.strokes.gaps import Gap
 
 
 @frozen(kw_only=True)

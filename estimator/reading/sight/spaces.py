@@ -1,7 +1,7 @@
 """Rooms as the network sees them: connected floor, parted where it grows shallow.
 
 Each deep part of the floor is a seed; a watershed over the depth shares the floor out among the
-seeds (Meyer 1994), and every floor pixel on a border goes to the room beside it, since a border left
+seeds (Meyer 1994), and every floor pixel on a border goes to the room beside it: a border left
 out would shave each room all round.
 """
 
@@ -9,8 +9,8 @@ import cv2
 import numpy as np
 
 from estimator.reading.arrays import Labels, Mask
-from estimator.reading.network import DOOR, ROOM, WALL, WINDOW, Sight
 from estimator.reading.settings import Settings
+from estimator.reading.sight.network import DOOR, ROOM, WALL, WINDOW, Sight
 
 _CROSS = np.ones((3, 3), np.uint8)
 
@@ -25,7 +25,6 @@ def spaces_in(sight: Sight, settings: Settings) -> Labels:
     seeds = (floor & (sight.depth > settings.seed_depth)).view(np.uint8)
     count, label = cv2.connectedComponents(seeds, connectivity=4)
     shared = _shared_out(label, count, floor, sight)
-    shared = _with_seedless(shared, count, floor)
     return _numbered_anew(shared, _enclosed(shared, classes, settings))
 
 
@@ -39,13 +38,6 @@ def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
         grown = cv2.dilate(markers.astype(np.float32), _CROSS).astype(np.int32)
         np.copyto(markers, grown, where=(markers == 0) & floor)
     return np.asarray(markers, np.int32)
-
-
-def _with_seedless(shared: Labels, count: int, floor: Mask) -> Labels:
-    """Give floor that no seed reached, in rooms too narrow to be deep, rooms of its own."""
-    left = (floor & (shared == 0)).view(np.uint8)
-    _, own = cv2.connectedComponents(left, connectivity=4)
-    return np.where(own > 0, own + count, shared).astype(np.int32)
 
 
 def _enclosed(shared: Labels, classes: np.ndarray, settings: Settings) -> Mask:

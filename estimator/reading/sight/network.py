@@ -53,9 +53,7 @@ def look(pixels: Pixels, side_px: int) -> Sight:
     how = cv2.INTER_AREA if zoom < 1 else cv2.INTER_CUBIC
     wide, tall = (max(1, round(zoom * side)) for side in pixels.shape[1::-1])
     small = cv2.resize(pixels, (wide, tall), interpolation=how)
-    padded = cv2.copyMakeBorder(
-        small, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE
-    )
+    padded = cv2.copyMakeBorder(small, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE)
     batch = padded.transpose(2, 0, 1)[None].astype(np.float32) / 255
     answer = _network().run(None, {"pictures": batch})[0][0, :, :tall, :wide]
     return Sight(shares=answer[:-1], depth=answer[-1])
@@ -65,6 +63,4 @@ def look(pixels: Pixels, side_px: int) -> Sight:
 def _network() -> onnxruntime.InferenceSession:
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = 2
-    return onnxruntime.InferenceSession(
-        str(WEIGHTS), options, providers=["CPUExecutionProvider"]
-    )
+    return onnxruntime.InferenceSession(str(WEIGHTS), options, providers=["CPUExecutionProvider"])

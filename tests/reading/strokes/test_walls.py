@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from estimator.reading.settings import Settings
-from estimator.reading.walls import limits_between, wall_strokes
+from estimator.reading.strokes.walls import limits_between, wall_strokes
 
 SETTINGS = Settings()
 

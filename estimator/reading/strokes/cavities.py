@@ -8,7 +8,7 @@ from attrs import frozen
 
 from estimator.reading.arrays import Floats, Labels, Mask
 from estimator.reading.settings import Settings
-from estimator.reading.walls import STEP
+from estimator.reading.strokes.walls import STEP
 
 
 @frozen(kw_only=True, eq=False)

@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from estimator.reading.gaps import gaps_in
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes
+from estimator.reading.strokes.gaps import gaps_in
+from estimator.reading.strokes.walls import Strokes
 
 SETTINGS = Settings()
 

@@ -6,10 +6,10 @@ from shapely.geometry import Polygon
 
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.room import Room
-from estimator.reading.faces import Faces
 from estimator.reading.frame import Frame
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes
+from estimator.reading.strokes.faces import Faces
+from estimator.reading.strokes.walls import Strokes
 
 
 def room_confidence(

@@ -19,9 +19,9 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.arrays import Mask, Places
-from estimator.reading.rectangles import between_wall_ends, mouths, rectangles_between
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes
+from estimator.reading.strokes.rectangles import between_wall_ends, mouths, rectangles_between
+from estimator.reading.strokes.walls import Strokes
 
 AXES = (0.0, math.pi / 2)
 

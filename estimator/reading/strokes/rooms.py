@@ -1,21 +1,18 @@
 """Rooms and their doors, windows and passages, in pixels of the picture as given."""
 
-import math
-from itertools import pairwise
-
 import numpy as np
 from attrs import evolve
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import Polygon
 
 from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.room import Basis, Room
-from estimator.reading.arrays import Places
-from estimator.reading.confidence import room_confidence
-from estimator.reading.faces import Closure, Faces
 from estimator.reading.frame import Frame
 from estimator.reading.outlines import outline_of
+from estimator.reading.placing import on_wall, reading_order
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes
+from estimator.reading.strokes.confidence import room_confidence
+from estimator.reading.strokes.faces import Closure, Faces
+from estimator.reading.strokes.walls import Strokes
 
 
 def rooms_of(faces: Faces, framed: Frame, strokes: Strokes, settings: Settings) -> dict[int, Room]:
@@ -24,7 +21,7 @@ def rooms_of(faces: Faces, framed: Frame, strokes: Strokes, settings: Settings) 
     for number in range(1, faces.count + 1):
         if outline := _outline(faces, number, framed, strokes, settings):
             outlines[number] = outline
-    order = _reading_order(outlines)
+    order = reading_order(outlines)
     ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
     rooms = {}
     for place, number in enumerate(order, start=1):
@@ -54,19 +51,6 @@ def _outline(
     return Polygon(rings[0], rings[1:])
 
 
-def _reading_order(outlines: dict[int, Polygon]) -> list[int]:
-    """Return the rooms line by line from the top, each line from the left."""
-    waiting = sorted(outlines, key=lambda number: outlines[number].centroid.y)
-    order: list[int] = []
-    while waiting:
-        top = outlines[waiting[0]]
-        below = top.centroid.y + 0.3 * (top.bounds[3] - top.bounds[1])
-        line = [number for number in waiting if outlines[number].centroid.y <= below]
-        order += sorted(line, key=lambda number: outlines[number].centroid.x)
-        waiting = [number for number in waiting if number not in line]
-    return order
-
-
 def _openings(
     room: Room,
     number: int,
@@ -83,7 +67,7 @@ def _openings(
         side = closure.sides.index(number)
         corners = framed.back(closure.gap.corners)
         ends = (corners[0], corners[1]) if side == 0 else (corners[3], corners[2])
-        placed = _on_wall(room.outline_px, ends)
+        placed = on_wall(room.outline_px, ends)
         if placed is None:
             continue
         other = closure.sides[1 - side]
@@ -114,20 +98,3 @@ def _kind(closure: Closure, faces: Faces, settings: Settings) -> tuple[OpeningKi
     if outdoors:
         return (OpeningKind.DOOR if narrow else OpeningKind.WINDOW), 0.5
     return (OpeningKind.PASSAGE, 0.7) if narrow else (OpeningKind.PASSAGE, 0.5)
-
-
-def _on_wall(
-    outline: Polygon, ends: tuple[Places, Places]
-) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """Bring both ends onto the wall nearest to them; None when that leaves no width."""
-    points = Point(ends[0]), Point(ends[1])
-    walls = [
-        LineString(pair)
-        for ring in (outline.exterior, *outline.interiors)
-        for pair in pairwise(ring.coords)
-    ]
-    wall = min(walls, key=lambda wall: sum(wall.distance(point) for point in points))
-    start, end = (wall.interpolate(wall.project(point)) for point in points)
-    if start.distance(end) < 0.5 * math.dist(*ends):
-        return None
-    return (start.x, start.y), (end.x, end.y)

@@ -6,13 +6,13 @@ import cv2
 import numpy as np
 from attrs import evolve, frozen
 
-from estimator.reading.cavities import filled_in
-from estimator.reading.evidence import evidence_for
-from estimator.reading.faces import Faces, faces_of
-from estimator.reading.gaps import gaps_in
 from estimator.reading.ink import Ink
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
+from estimator.reading.strokes.cavities import filled_in
+from estimator.reading.strokes.evidence import evidence_for
+from estimator.reading.strokes.faces import Faces, faces_of
+from estimator.reading.strokes.gaps import gaps_in
+from estimator.reading.strokes.walls import Strokes, Widths, at_least, strokes_of, wall_strokes
 
 
 @frozen(kw_only=True, eq=False)

@@ -6,10 +6,10 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.arrays import Counts, Floats, Labels
-from estimator.reading.evidence import Evidence
-from estimator.reading.gaps import Gap, painted
 from estimator.reading.settings import Settings
-from estimator.reading.walls import Strokes
+from estimator.reading.strokes.evidence import Evidence
+from estimator.reading.strokes.gaps import Gap, painted
+from estimator.reading.strokes.walls import Strokes
 
 
 @frozen(kw_only=True, eq=False)

@@ -8,6 +8,7 @@ import numpy as np
 from attrs import frozen
 
 from estimator.reading.arrays import Floats, Labels, Mask, Pixels
+from estimator.reading.ink import run_length, straight_runs
 from estimator.reading.settings import Settings
 
 STEP = 0.955  # what OpenCV's 3 x 3 distance transform counts for one pixel
@@ -93,19 +94,6 @@ def at_least(limit: float, ink: Mask, widths: Widths) -> Mask:
     return np.asarray((away <= limit / 2 + 1) & ink)
 
 
-def _run_length(walls: Mask, settings: Settings) -> int:
-    return max(3, round(settings.straight_least * float(max(walls.shape))))
-
-
-def straight_runs(walls: Mask, settings: Settings) -> Mask:
-    """Return the parts of strokes that run straight along rows or columns for a good way."""
-    length = _run_length(walls, settings)
-    drawn = walls.view(np.uint8)
-    across = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((1, length), np.uint8))
-    down = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((length, 1), np.uint8))
-    return np.asarray((across > 0) | (down > 0))
-
-
 def _joined(walls: Mask, thicker: Mask, least: float) -> tuple[Mask, Mask]:
     """Return the pieces of wall long enough to count, and those that hold some thicker wall."""
     label, _, long = _pieces(walls, least)
@@ -161,7 +149,7 @@ def _chosen(classes: list[Mask], peaks: list[int], pens: int, settings: Settings
             break
         walls, thicker = classes[below], classes[ways[-1]]
         own = walls & ~thicker
-        long, joined = _joined(walls, thicker, _run_length(walls, settings))
+        long, joined = _joined(walls, thicker, run_length(walls, settings))
         area = np.count_nonzero(own & long)
         if area < settings.class_least * runs[at]:
             continue
@@ -182,7 +170,7 @@ def strokes_of(walls: Mask, ink: Mask, widths: Widths, settings: Settings) -> St
         return None
     least = float(np.quantile(found, 0.1))
     label, stats, long = _pieces(
-        walls, max(settings.piece_least * least, 0.7 * _run_length(walls, settings))
+        walls, max(settings.piece_least * least, 0.7 * run_length(walls, settings))
     )
     kept = np.asarray(long[label])
     for number in np.flatnonzero(~long[1:]) + 1:

@@ -1,0 +1,129 @@
+"""Rooms with their outlines and openings, from what the network sees."""
+
+import cv2
+import numpy as np
+from attrs import evolve, frozen
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+
+from estimator.plan.room import Basis, Room
+from estimator.reading.arrays import Labels
+from estimator.reading.frame import Frame
+from estimator.reading.outlines import outline_of
+from estimator.reading.placing import reading_order
+from estimator.reading.settings import Settings
+from estimator.reading.sight.network import DOOR, ROOM, WALL, WINDOW, Sight
+from estimator.reading.sight.openings import openings_of, seen_openings
+
+
+@frozen(kw_only=True, eq=False)
+class Spaces:
+    """The rooms of a picture at two sizes.
+
+    Parameters
+    ----------
+    seen : int32, shape (h, w)
+        Number of the room at each pixel the network answered for, from 1.
+    drawn : int32, shape (H, W)
+        The same for each pixel of the working picture.
+    """
+
+    seen: Labels
+    drawn: Labels
+
+    @property
+    def zoom(self) -> tuple[float, float]:
+        """Working pixels to one of the network's, across and down."""
+        (tall, wide), (high, broad) = self.drawn.shape, self.seen.shape
+        return wide / broad, tall / high
+
+
+def brought_to(size: tuple[int, int], seen: Labels, sight: Sight) -> Spaces:
+    """Bring rooms to a size (H, W); their edges lie where the network is in two minds."""
+    tall, wide = size
+    floor = cv2.resize(sight.shares[ROOM], (wide, tall), interpolation=cv2.INTER_LINEAR) > 0.5
+    spread = cv2.dilate(seen.astype(np.float32), np.ones((3, 3), np.uint8))
+    spread = np.where(seen > 0, seen, spread).astype(np.float32)
+    drawn = cv2.resize(spread, (wide, tall), interpolation=cv2.INTER_NEAREST).astype(np.int32)
+    return Spaces(seen=seen, drawn=np.where(floor, drawn, 0).astype(np.int32))
+
+
+def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) -> tuple[Room, ...]:
+    """Return the rooms in reading order, in pixels of the picture as given."""
+    spaces = brought_to(framed.grey.shape, seen, sight)
+    wall = _wall_thickness(sight) * max(spaces.zoom)
+    outlines = {}
+    for number, (top, bottom, left, right) in _boxes(spaces.drawn).items():
+        face = spaces.drawn[top:bottom, left:right] == number
+        outline = outline_of(face, wall, 0.0, settings)
+        if outline is not None:
+            outlines[number] = _back(outline, left, top, framed)
+    order = reading_order(outlines)
+    sure = _sureness(seen, sight)
+    ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
+    found = seen_openings(seen, sight, settings)
+    rooms = []
+    for place, number in enumerate(order, start=1):
+        room = Room(
+            id=ids[number],
+            name=f"Room {place}",
+            outline_px=outlines[number],
+            confidence=float(sure[number]),
+            basis=Basis.READ,
+        )
+        openings = openings_of(room, number, found, ids, spaces.zoom, framed)
+        rooms.append(evolve(room, openings=openings))
+    return tuple(rooms)
+
+
+def _boxes(labels: Labels) -> dict[int, tuple[int, int, int, int]]:
+    """Return top, bottom, left and right of each number that occurs."""
+    rows, columns = np.nonzero(labels)
+    numbers = labels[rows, columns]
+    count = int(labels.max()) + 1
+    low = np.full((count, 2), np.iinfo(np.int64).max)
+    high = np.zeros((count, 2), np.int64)
+    places = np.stack([rows, columns], axis=1)
+    np.minimum.at(low, numbers, places)
+    np.maximum.at(high, numbers, places + 1)
+    return {
+        number: (
+            int(low[number, 0]),
+            int(high[number, 0]),
+            int(low[number, 1]),
+            int(high[number, 1]),
+        )
+        for number in range(1, count)
+        if high[number, 0]
+    }
+
+
+def _back(outline: Polygon, left: int, top: int, framed: Frame) -> Polygon:
+    """Return an outline in pixels of the picture as given."""
+    corner = np.array([left, top])
+    rings = [
+        framed.back(np.array(ring.coords) + corner)
+        for ring in (outline.exterior, *outline.interiors)
+    ]
+    return Polygon(rings[0], rings[1:])
+
+
+def _wall_thickness(sight: Sight) -> float:
+    """Return the usual thickness of a wall, in the network's pixels."""
+    wall = (sight.classes == WALL).view(np.uint8)
+    inside = cv2.distanceTransform(wall, cv2.DIST_L2, 3)
+    ridge = (inside == cv2.dilate(inside, np.ones((3, 3), np.uint8))) & (inside > 0)
+    return 2 * float(np.median(inside[ridge])) if ridge.any() else 3.0
+
+
+def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:
+    """Return how sure each room is, shape (N,): of its floor, and of what encloses it."""
+    count = int(seen.max()) + 1
+    area = np.bincount(seen.ravel(), minlength=count)
+    floor = np.bincount(seen.ravel(), sight.shares[ROOM].ravel(), count) / np.maximum(area, 1)
+    around = cv2.dilate(seen.astype(np.float32), np.ones((5, 5), np.uint8)).astype(np.int32)
+    edge = (seen == 0) & (around > 0)
+    firm = sight.shares[[WALL, DOOR, WINDOW]].sum(axis=0)[edge]
+    length = np.bincount(around[edge], minlength=count)
+    enclosed = np.bincount(around[edge], firm, count) / np.maximum(length, 1)
+    return np.clip(floor * enclosed, 0.0, 1.0)
