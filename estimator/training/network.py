@@ -1,10 +1,12 @@
 """The reading network: a small U-shaped convolutional network.
 
-From a picture it tells for every pixel whether it shows outside, wall, door, window or room, and how
-deep inside a room the pixel lies. After Ronneberger, Fischer & Brox (2015), *U-Net*, with residual
+From a picture it tells for every pixel whether it shows outside, wall, door, window or room, and
+how deep inside a room the pixel lies. After Ronneberger, Fischer & Brox (2015), *U-Net*, with residual
 blocks (He et al. 2016), a dilated middle (Yu & Koltun 2016) and sub-pixel upsampling (Shi et al.
 2016).
 """
+
+from itertools import pairwise
 
 import torch
 from torch import Tensor, nn
@@ -77,13 +79,10 @@ class PlanNetwork(nn.Module):
         self.stem = nn.Sequential(narrowing(3, first), Residual(first))
         self.down = nn.ModuleList(
             nn.Sequential(narrowing(before, after), Residual(after), Residual(after))
-            for before, after in zip(WIDTHS, WIDTHS[1:], strict=False)
+            for before, after in pairwise(WIDTHS)
         )
         self.middle = nn.Sequential(*(Residual(WIDTHS[-1], dilation) for dilation in (2, 4, 8)))
-        self.up = nn.ModuleList(
-            Widening(before, after)
-            for before, after in zip(WIDTHS[::-1], WIDTHS[-2::-1], strict=False)
-        )
+        self.up = nn.ModuleList(Widening(before, after) for before, after in pairwise(WIDTHS[::-1]))
         self.head = nn.Sequential(
             nn.Conv2d(first, 4 * (len(CLASSES) + 1), 3, padding=1), nn.PixelShuffle(2)
         )
