@@ -109,6 +109,8 @@ def _lies_on(side: tuple[Point, Point], outline: Polygon, tolerance: float) -> b
 
 def _kind(gap: Gap, sides: int) -> tuple[OpeningKind, float]:
     """Return what a gap is, and how sure that is: what is drawn in it, or else what it joins."""
+    if gap.kind is OpeningKind.PASSAGE and sides == 1:
+        return OpeningKind.WINDOW, 0.8
     if gap.kind is OpeningKind.WINDOW and sides > 1:
         return OpeningKind.DOOR, 0.7  # a line across it, but inside
     if gap.kind is not None:

@@ -73,7 +73,10 @@ class Evidence:
         return bool(self._curve_tree.query(place, predicate="dwithin", distance=near).size)
 
     def kind_in(self, start: Point, end: Point, body: BaseGeometry) -> OpeningKind | None:
-        """Return what is drawn in a gap: between two jambs, over a body that would fill it."""
+        """Return what is drawn in a gap: between two jambs, over a body that would fill it.
+
+        A passage has lines along the faces of its wall alone; outdoors that is a window.
+        """
         width, near = math.dist(start, end), _NEAR
         line = LineString([start, end])
         for kind, extent in self.objects:
@@ -83,16 +86,24 @@ class Evidence:
         for at in self._curve_tree.query(around, predicate="intersects").tolist():
             if _is_swing(self.curves[at], width, around):
                 return OpeningKind.DOOR
-        around = body.buffer(-_OFF_FACES)
-        along = _direction(start, end)
+        strokes = self._along(start, end, body.buffer(near / 3))
+        within = body.buffer(-_OFF_FACES)
+        if any(stroke.intersection(within).length >= _PANE * width for stroke in strokes):
+            return OpeningKind.WINDOW
+        return OpeningKind.PASSAGE if strokes else None
+
+    def _along(self, start: Point, end: Point, around: BaseGeometry) -> list[LineString]:
+        """Return the strokes across most of a gap, from jamb to jamb."""
+        along, width = _direction(start, end), math.dist(start, end)
+        found = []
         for at in self._stroke_tree.query(around, predicate="intersects").tolist():
             stroke = self.strokes[at]
             ends = stroke.coords[0], stroke.coords[-1]
             if ends[0] == ends[1] or abs(float(_direction(*ends) @ along)) < _ALONG:
                 continue
             if stroke.intersection(around).length >= _PANE * width:
-                return OpeningKind.WINDOW
-        return None
+                found.append(stroke)
+        return found
 
 
 def _is_swing(curve: LineString, width: float, around: BaseGeometry) -> bool:
