@@ -6,6 +6,7 @@ from attrs import evolve
 
 from estimator.documents.overlay import overlay_png
 from estimator.intake.drawings.dxf import dxf_plan
+from estimator.intake.drawings.ifc import ifc_plan
 from estimator.intake.sniffing import drawing_kind
 from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
@@ -22,14 +23,17 @@ def drawing_plan(data: bytes, name: str) -> Plan | None:
     Raises
     ------
     SourceError
-        When the drawing is damaged.
+        When the drawing is damaged, or what reads it is not installed.
     NoClosedRoom
         When nothing in it encloses a room.
     """
-    if drawing_kind(data) != "dxf":
+    kind = drawing_kind(data)
+    if kind is None:
         return None
     book = standard_book().surfaces
     uses = {word: use.slug for use in book.uses for word in use.words}
+    if kind == "ifc":
+        return ifc_plan(data, name, uses)
     furniture = {word: kind.slug for kind in book.furniture for word in kind.words}
     return dxf_plan(data, name, uses, furniture)
 
