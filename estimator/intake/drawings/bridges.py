@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.gaps import (
     NARROWEST_GAP,
+    WIDEST_FACED_GAP,
     WIDEST_GAP,
     Evidence,
     Gap,
@@ -110,7 +111,7 @@ def _across(
     ray = LineString(
         [(x + ahead_x * start, y + ahead_y * start), (x + ahead_x * reach, y + ahead_y * reach)]
     )
-    nearest, goal = math.inf, None
+    nearest, goal, is_faced = math.inf, None, False
     for at in tree.query(ray, predicate="intersects").tolist():
         meeting = shapely.get_coordinates(tree.geometries[at].intersection(ray)).tolist()
         for point in meeting:
@@ -122,12 +123,13 @@ def _across(
         facing = other.ahead[0] * ahead_x + other.ahead[1] * ahead_y
         is_ahead = start < along <= min(reach, nearest + start) and aside <= _ASIDE
         if is_ahead and facing <= _FACING:
-            nearest, goal = along - start, other.at
+            nearest, goal, is_faced = along - start, other.at, True
     if goal is None:
         return None
     width = math.dist(goal, end.at)
     kind = evidence.kind_in(end.at, goal, band(end.at, goal))
-    return (end.at, goal) if is_open(width, kind) else None
+    is_closing = is_open(width, kind) or (is_faced and width <= WIDEST_FACED_GAP)
+    return (end.at, goal) if is_closing else None
 
 
 def _paired(reaches: list[tuple[Point, Point]], evidence: Evidence) -> list[Gap]:

@@ -82,6 +82,9 @@ def dxf_plan(data: bytes, name: str, uses: Mapping[str, str], furniture: Mapping
     ]
     rooms = named(found.rooms, letterings, uses)
     rooms = _furnished(rooms, contents.pieces, unit.metres)
+    if contents.strange:
+        says = f"{contents.strange} parts are of a kind of their own and are left out."
+        doubts.append(Doubt(aspect=Aspect.OTHER, says=says, confidence=0.7))
     doubts += _doubts(found, rooms)
     return Plan(rooms=at_origin(rooms), doubts=tuple(doubts))
 

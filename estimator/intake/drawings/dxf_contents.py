@@ -8,6 +8,7 @@ from attrs import Factory, define, frozen
 from ezdxf.document import Drawing
 from ezdxf.entities.attrib import Attrib
 from ezdxf.entities.dxfentity import DXFEntity
+from ezdxf.entities.dxfgfx import DXFGraphic
 from ezdxf.entities.insert import Insert
 from ezdxf.entities.mtext import MText
 from ezdxf.entities.text import Text
@@ -40,13 +41,14 @@ class Piece:
 
 @define(kw_only=True, eq=False)
 class Contents:
-    """What was found so far."""
+    """What was found so far; ``strange`` counts parts of kinds that no standard describes."""
 
     strokes: dict[str, list[Stroke]] = Factory(lambda: defaultdict(list))
     areas: dict[str, list[Polygon]] = Factory(lambda: defaultdict(list))
     letterings: list[Lettering] = Factory(list)
     pieces: list[Piece] = Factory(list)
     count: int = 0
+    strange: int = 0
 
 
 def contents_of(document: Drawing, name: str, furniture: Mapping[str, str]) -> Contents:
@@ -77,6 +79,9 @@ def _gather(
     furniture: Mapping[str, str],
 ) -> None:
     for entity in entities:
+        if not isinstance(entity, DXFGraphic):
+            found.strange += 1
+            continue
         own = entity.dxf.get("layer", "0")
         own = layer if own == "0" else own  # in a block, layer 0 is that of the insert
         if own.casefold() in hidden or entity.dxf.get("invisible", 0):

@@ -25,6 +25,7 @@ from shapely.geometry.base import BaseGeometry
 from estimator.plan.opening import Point
 
 _SAGITTA = 3e-5  # of the size of a curve: its area is then right within 0.01 %
+_MEETING = 1e-6  # of its length between the ends of a closed line
 _STEP = 2 * math.acos(1 - 2 * _SAGITTA)  # radians of arc to a chord
 
 
@@ -142,8 +143,6 @@ def _flat(points: Iterable[Vec3]) -> list[Point]:
 def _stroke(points: list[Point], *, closed: bool = False, curved: bool = False) -> Iterator[Stroke]:
     run = [point for at, point in enumerate(points) if at == 0 or point != points[at - 1]]
     if len(run) > 1 and all(math.isfinite(part) for point in run for part in point):
-        yield Stroke(
-            line=LineString(run),
-            closed=len(run) > 3 and (closed or run[0] == run[-1]),
-            curved=curved,
-        )
+        line = LineString(run)
+        meets = math.dist(run[0], run[-1]) <= _MEETING * line.length
+        yield Stroke(line=line, closed=len(run) > 3 and (closed or meets), curved=curved)
