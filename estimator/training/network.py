@@ -1,7 +1,8 @@
 """The reading network: a small U-shaped convolutional network.
 
 From a picture it tells for every pixel whether it shows outside, wall, door, window or room, and
-how deep inside a room the pixel lies. After Ronneberger, Fischer & Brox (2015), *U-Net*, with residual
+how deep inside a room the pixel lies. After Ronneberger, Fischer & Brox (2015), *U-Net*, with
+residual
 blocks (He et al. 2016), a dilated middle (Yu & Koltun 2016) and sub-pixel upsampling (Shi et al.
 2016).
 """

@@ -17,10 +17,14 @@ from estimator.reading.arrays import Pixels
 WEIGHTS = Path(__file__).with_name("weights") / "reader.onnx"
 
 CLASSES = ("outside", "wall", "door", "window", "room")
-WALL, DOOR, WINDOW, ROOM = range(1, len(CLASSES))
+OUTSIDE, WALL, DOOR, WINDOW, ROOM = range(len(CLASSES))
 
 # Sides of the pictures it takes are multiples of this.
 STRIDE = 32
+
+# Paper around the drawing is left out but for a margin; a mark differs from it by this much grey.
+MARGIN_PX = 24
+MARK_LEAST = 40
 
 # How deep inside a room is told up to this many pixels from its edge.
 DEEPEST_PX = 24.0
@@ -36,27 +40,54 @@ class Sight:
         How far each pixel shows each class; the classes of a pixel sum to 1.
     depth : float32, shape (H, W)
         How deep a pixel lies inside a room, from 0 at its edge to 1 at ``DEEPEST_PX`` or deeper.
+    classes : int64, shape (H, W)
+        Number of the class that each pixel shows most.
     """
 
     shares: NDArray[np.float32]
     depth: NDArray[np.float32]
-
-    @property
-    def classes(self) -> NDArray[np.int64]:
-        """Number of the class that each pixel shows most, shape (H, W)."""
-        return np.asarray(self.shares.argmax(axis=0))
+    classes: NDArray[np.int64]
 
 
 def look(pixels: Pixels, side_px: int) -> Sight:
-    """Show the network a picture, shape (H, W, 3), with its longer side brought to a size."""
+    """Show the network a picture, shape (H, W, 3), with its longer side brought to a size.
+
+    Empty paper around the drawing is outside without being shown.
+    """
     zoom = side_px / max(pixels.shape[:2])
     how = cv2.INTER_AREA if zoom < 1 else cv2.INTER_CUBIC
     wide, tall = (max(1, round(zoom * side)) for side in pixels.shape[1::-1])
-    small = cv2.resize(pixels, (wide, tall), interpolation=how)
-    padded = cv2.copyMakeBorder(small, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE)
+    small = np.asarray(cv2.resize(pixels, (wide, tall), interpolation=how), np.uint8)
+    rows, columns = _drawn_part(small)
+    answer = np.zeros((len(CLASSES) + 1, tall, wide), np.float32)
+    answer[OUTSIDE] = 1.0
+    answer[:, rows, columns] = _answer(small[rows, columns])
+    shares = answer[:-1]
+    return Sight(shares=shares, depth=answer[-1], classes=shares.argmax(axis=0))
+
+
+def _drawn_part(pixels: Pixels) -> tuple[slice, slice]:
+    """Return the rows and columns that hold more than paper, with a margin."""
+    grey = cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY)
+    marks = cv2.absdiff(grey, np.full_like(grey, np.median(grey))) > MARK_LEAST
+    left, top, wide, tall = cv2.boundingRect(marks.view(np.uint8))
+    if not wide:
+        return slice(0, 0), slice(0, 0)
+    return (
+        slice(max(0, top - MARGIN_PX), top + tall + MARGIN_PX),
+        slice(max(0, left - MARGIN_PX), left + wide + MARGIN_PX),
+    )
+
+
+def _answer(pixels: Pixels) -> NDArray[np.float32]:
+    """Return the network's answer for pixels of any size, shape (6, H, W)."""
+    tall, wide = pixels.shape[:2]
+    if not pixels.size:
+        return np.zeros((len(CLASSES) + 1, tall, wide), np.float32)
+    padded = cv2.copyMakeBorder(pixels, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE)
     batch = padded.transpose(2, 0, 1)[None].astype(np.float32) / 255
-    answer = _network().run(None, {"pictures": batch})[0][0, :, :tall, :wide]
-    return Sight(shares=answer[:-1], depth=answer[-1])
+    answer = _network().run(None, {"pictures": batch})[0]
+    return np.asarray(answer[0, :, :tall, :wide], np.float32)
 
 
 @cache

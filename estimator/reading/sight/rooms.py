@@ -1,5 +1,7 @@
 """Rooms with their outlines and openings, from what the network sees."""
 
+import math
+
 import cv2
 import numpy as np
 from attrs import evolve, frozen
@@ -53,7 +55,7 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     spaces = brought_to(framed.grey.shape, seen, sight)
     wall = _wall_thickness(sight) * max(spaces.zoom)
     outlines = {}
-    for number, (top, bottom, left, right) in _boxes(spaces.drawn).items():
+    for number, (top, bottom, left, right) in _boxes(spaces).items():
         face = spaces.drawn[top:bottom, left:right] == number
         outline = outline_of(face, wall, 0.0, settings)
         if outline is not None:
@@ -76,26 +78,19 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     return tuple(rooms)
 
 
-def _boxes(labels: Labels) -> dict[int, tuple[int, int, int, int]]:
-    """Return top, bottom, left and right of each number that occurs."""
-    rows, columns = np.nonzero(labels)
-    numbers = labels[rows, columns]
-    count = int(labels.max()) + 1
-    low = np.full((count, 2), np.iinfo(np.int64).max)
-    high = np.zeros((count, 2), np.int64)
-    places = np.stack([rows, columns], axis=1)
-    np.minimum.at(low, numbers, places)
-    np.maximum.at(high, numbers, places + 1)
-    return {
-        number: (
-            int(low[number, 0]),
-            int(high[number, 0]),
-            int(low[number, 1]),
-            int(high[number, 1]),
+def _boxes(spaces: Spaces) -> dict[int, tuple[int, int, int, int]]:
+    """Return top, bottom, left and right of each room that is drawn, in working pixels."""
+    (tall, wide), (across, down) = spaces.drawn.shape, spaces.zoom
+    boxes = {}
+    for number in range(1, int(spaces.seen.max()) + 1):
+        left, top, broad, high = cv2.boundingRect((spaces.seen == number).view(np.uint8))
+        boxes[number] = (
+            max(0, int((top - 1) * down)),
+            min(tall, math.ceil((top + high + 1) * down)),
+            max(0, int((left - 1) * across)),
+            min(wide, math.ceil((left + broad + 1) * across)),
         )
-        for number in range(1, count)
-        if high[number, 0]
-    }
+    return boxes
 
 
 def _back(outline: Polygon, left: int, top: int, framed: Frame) -> Polygon:
