@@ -8,7 +8,7 @@ from typing import Any
 from attrs import evolve, frozen
 from shapely.geometry import LineString, Polygon
 
-from estimator.errors import NoClosedRoom, SourceError
+from estimator.errors import EstimatorError, NoClosedRoom, SourceError
 from estimator.intake.drawings.assembly import UNKNOWN_USE, at_origin
 from estimator.intake.drawings.fittings import Fitting, fitted
 from estimator.intake.drawings.solids import footprint, height_of
@@ -51,7 +51,16 @@ def ifc_plan(data: bytes, name: str, uses: Mapping[str, str]) -> Plan:
     NoClosedRoom
         When it has no space with a shape.
     """
-    model = _opened(data, name)
+    reader = _part("ifcopenshell", name)
+    try:
+        return _plan(reader.file.from_string(data.decode("utf-8", errors="replace")), name, uses)
+    except EstimatorError:
+        raise
+    except Exception as error:  # whatever damaged parts make the library raise
+        raise SourceError(name, "the model is damaged or cut off", REMEDY) from error
+
+
+def _plan(model: Any, name: str, uses: Mapping[str, str]) -> Plan:
     unit = float(_part("ifcopenshell.util.unit", name).calculate_unit_scale(model))
     levels = sorted(
         model.by_type("IfcBuildingStorey"), key=lambda level: (level.Elevation or 0.0, level.id())
@@ -91,14 +100,6 @@ def _part(module: str, name: str) -> Any:
             "reading IFC takes an extra that is not installed",
             'install it with pip install "estimator[ifc]"',
         ) from error
-
-
-def _opened(data: bytes, name: str) -> Any:
-    opened = _part("ifcopenshell", name).file
-    try:
-        return opened.from_string(data.decode("utf-8", errors="replace"))
-    except Exception as error:  # the library raises what its parser happens to
-        raise SourceError(name, "the model is damaged or cut off", REMEDY) from error
 
 
 def _is_room(space: Any) -> bool:

@@ -33,7 +33,7 @@ _LIGHTER = 50  # luminance by which a later area hides an earlier one
 _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
 _LEAST_SWING = 0.008  # radius, to the longer side of the page
 _MOST_SETS = 8  # tried as walls
-_FEWEST = 4  # parts of a set
+_FEWEST = 6  # straight pieces of a set: two rooms have no fewer
 
 
 def wall_choices(marks: Sequence[Mark], picture: Picture) -> Iterator[Linework]:
@@ -47,8 +47,10 @@ def wall_choices(marks: Sequence[Mark], picture: Picture) -> Iterator[Linework]:
     for solid in _solids(marks, metre):
         size = metre or 2 * solid.area / solid.length / _USUAL_WALL
         yield _linework(size, evidence, solids=_polygons(solid))
-    for lines in _pens(marks):
-        yield _linework(metre or _metre_by_extent(lines), evidence, lines=lines)
+    for width, lines in _pens(marks):
+        size = metre or _metre_by_extent(lines)
+        if width < _THICK_STROKE * size:
+            yield _linework(size, evidence, lines=lines)
 
 
 def _linework(
@@ -198,15 +200,19 @@ def _thick(mark: Mark) -> list[BaseGeometry]:
     ]
 
 
-def _pens(marks: Sequence[Mark]) -> list[tuple[LineString, ...]]:
-    """Return the strokes of the pens most drawn with, one set a pen."""
+def _pens(marks: Sequence[Mark]) -> list[tuple[float, list[LineString]]]:
+    """Return the widths of the pens most drawn with, each with its strokes."""
     drawn: dict[tuple[float, Colour], list[LineString]] = {}
     for mark in marks:
         if mark.stroke and _luminance(mark.stroke) < _PAPER and not mark.dashed:
             pen = round(mark.width_px, 1), mark.stroke
             drawn.setdefault(pen, []).extend(map(_line, mark.runs))
-    sets = [tuple(lines) for lines in drawn.values() if len(lines) >= _FEWEST]
-    sets.sort(key=lambda lines: -sum(line.length for line in lines))
+    sets = [
+        (width, lines)
+        for (width, _), lines in drawn.items()
+        if shapely.get_num_coordinates(lines).sum() - len(lines) >= _FEWEST
+    ]
+    sets.sort(key=lambda pen: -sum(line.length for line in pen[1]))
     return sets[:_MOST_SETS]
 
 

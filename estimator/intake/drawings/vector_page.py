@@ -17,7 +17,7 @@ from estimator.plan.room import Basis, Room
 from estimator.plan.storey import Storey
 from estimator.reading.picture import Picture
 
-_FEWEST_PATHS = 8  # a page with fewer shows a picture or nothing
+_FEWEST_PATHS = 3  # a page with fewer shows a picture or nothing
 _FEWEST_ROOMS = 2
 _LEAST_OPEN = 0.7  # share of the floor in rooms with a way in
 _MOST_LOOSE = 0.25  # share of the walls between the rooms that bound none
