@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from statistics import median
 
+import shapely
 from attrs import evolve
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 
 from estimator.errors import EstimatorError, ScaleUnknown
 from estimator.lettering.consensus import Claim, Option
@@ -43,9 +45,11 @@ _BAR_LETTERS: Share = 0.15  # of a letter's height: where a mark is read
 _TOTAL_ERROR: Share = 0.05
 # Half a width of even rounding is 1.73 standard deviations of it.
 _ROUNDED = math.sqrt(12)
-# A side may be that between the walls beside its lettering, where a room is wider elsewhere.
+# How likely another width than the largest is meant.
+_USUAL_CHORD: Share = 0.7
 _BESIDE: Share = 0.5
-_SAME: Share = 0.02
+_SAME: Share = 0.01
+_SCANNED = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9)
 # Sizes of a room that holds the names of several are rather of a part of it.
 _SHARED: Share = 0.4
 # Resolutions that scanners and drawing programs use; lower ones are mere defaults of pictures.
@@ -88,7 +92,12 @@ def _of_rooms(plan: Plan, found: Placed) -> Iterator[Claim]:
 def _of_size(room: Room, label: RoomSize, weight: float) -> Iterator[Claim]:
     """Yield a claim of each side: the longer is the longer extent, or that beside the lettering."""
     extents = scales.extents_px(room)
-    beside = _beside(room, label)
+    assert room.outline_px is not None
+    chords = [
+        (chord, sure)
+        for chord, sure in _chords(room.outline_px, label.line.centre_px)
+        if chord > 0 and all(abs(chord / extent - 1) > _SAME for extent in extents)
+    ]
     size = label.sizes.likeliest
     for place, printed in enumerate(sorted((size.width, size.depth), reverse=True)):
         options = []
@@ -96,9 +105,7 @@ def _of_size(room: Room, label: RoomSize, weight: float) -> Iterator[Claim]:
             side = sorted((way.width, way.depth), reverse=True)[place]
             sure = way.likelihood / size.likelihood
             options.append(_side(side, extents[place], way, sure))
-            for chord in beside:
-                if all(abs(chord / extent - 1) > _SAME for extent in extents):
-                    options.append(_side(side, chord, way, _BESIDE * sure))
+            options += [_side(side, chord, way, fit * sure) for chord, fit in chords]
         yield Claim(
             says=f"{room.name}, {printed:.2f} m",
             kind=SIDES,
@@ -119,23 +126,28 @@ def _side(side: Metres, side_px: float, way: Size, likelihood: float) -> Option:
     )
 
 
-def _beside(room: Room, label: RoomSize) -> tuple[float, ...]:
-    """Return how far it is from wall to wall through the lettering, across and down."""
-    outline = room.outline_px
-    assert outline is not None
-    x, y = label.line.centre_px
+def _chords(outline: Polygon, at: tuple[float, float]) -> Iterator[tuple[float, Share]]:
+    """Yield other widths and depths that may be meant, each with how likely.
+
+    That from wall to wall through the lettering, where a room is wider elsewhere; and the usual
+    one, where recesses of windows and doors widen the whole.
+    """
     left, top, right, bottom = outline.bounds
-    found = []
-    for line in (
-        LineString([(left - 1, y), (right + 1, y)]),
-        LineString([(x, top - 1), (x, bottom + 1)]),
+    for low, high, place, lies_across in (
+        (top, bottom, at[1], True),
+        (left, right, at[0], False),
     ):
-        crossing = outline.intersection(line)
-        parts = list(getattr(crossing, "geoms", [crossing]))
-        nearest = min(parts, key=lambda part: part.distance(Point(x, y)))
-        if nearest.length > 0:
-            found.append(float(nearest.length))
-    return tuple(found)
+        spread = [_chord(outline, low + share * (high - low), lies_across) for share in _SCANNED]
+        yield median(spread), _USUAL_CHORD
+        yield _chord(outline, place, lies_across), _BESIDE
+
+
+def _chord(outline: Polygon, place: float, lies_across: bool) -> float:
+    """Return the longest stretch inside an outline along a line across it or down it."""
+    left, top, right, bottom = outline.bounds
+    ends = [(left, place), (right, place)] if lies_across else [(place, top), (place, bottom)]
+    inside = shapely.get_parts(outline.intersection(LineString(ends)))
+    return float(shapely.length(inside).max())
 
 
 def _of_area(room: Room, outline: Polygon, label: FloorArea, weight: float) -> Claim:

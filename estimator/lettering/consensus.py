@@ -14,9 +14,12 @@ MOST_ERRORS = 3.0
 LEAST_APART: Share = 0.04
 # No number of votes makes a scale surer: all were measured on one drawing by one reader.
 SUREST: Share = 0.005
-# Where hardly more figures agree than do not, the scale may be wrong by about this.
+# Where hardly more figures agree than do not, or few do and some do not, the scale may be wrong
+# by about this.
 CONTESTED: Share = 0.05
 CONTESTED_BELOW: Share = 0.55
+FEW = 5
+FEW_BELOW: Share = 0.8
 # Where Tukey's biweight lets go of a vote, in its errors [1]_.
 _LETS_GO = 4.685
 _ROUNDS = 30
@@ -129,8 +132,7 @@ def consensus(claims: Sequence[Claim]) -> Consensus:
         place = moved
     votes = tuple(_vote(claim, option, place) for claim, option in zip(claims, chosen, strict=True))
     error = _error(claims, chosen, place)
-    agreeing = sum(claim.weight for claim, vote in zip(claims, votes, strict=True) if vote.agrees)
-    if agreeing <= CONTESTED_BELOW * sum(claim.weight for claim in claims):
+    if _contested(claims, votes):
         error = max(error, CONTESTED)
     return Consensus(metres_per_px=math.exp(place), relative_error=error, votes=votes)
 
@@ -183,6 +185,12 @@ def _error(claims: Sequence[Claim], chosen: Sequence[Option], place: float) -> f
     scatter = math.sqrt(float(np.average((logs - place) ** 2, weights=weights)))
     scattered = scatter / math.sqrt(max(1.0, effective - 1))
     return min(1.0, max(SUREST, claimed, scattered))
+
+
+def _contested(claims: Sequence[Claim], votes: Sequence[Vote]) -> bool:
+    agreeing = [claim.weight for claim, vote in zip(claims, votes, strict=True) if vote.agrees]
+    share = sum(agreeing) / sum(claim.weight for claim in claims)
+    return share < (FEW_BELOW if len(agreeing) < FEW else CONTESTED_BELOW)
 
 
 def _vote(claim: Claim, option: Option, place: float) -> Vote:

@@ -176,10 +176,10 @@ def _crossing(ink: Mask, track: _Track, first_column: int, reach: int) -> float 
         if inked.max() >= _UPRIGHT * reach:
             start, end = _runs(inked >= _AS_TALL * inked.max())[0]
             return float(np.mean(places[group][start : end + 1]))
-        # A slanted tick has its halves on either side of where it crosses; the next may be near.
-        last = min(last, first + 2 * reach)
-        if above[group].any() and below[group].any():
-            return float(np.mean(places[[first, last]]))
+        # A slanted tick has its halves on either side of where it crosses the line.
+        halves = sorted(_runs(above[group] > 0)[:1] + _runs(below[group] > 0)[:1])
+        if len(halves) == 2:
+            return float(np.mean(places[group][[halves[0][1], halves[1][0]]]))
     return None
 
 

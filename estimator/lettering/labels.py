@@ -10,7 +10,7 @@ from estimator.errors import QuantityError
 from estimator.lettering.lengths import Lettered, lettered_lengths
 from estimator.lettering.line import Line
 from estimator.lettering.sizes import Sizes, areas, sizes
-from estimator.lettering.spelling import flat, unaccented, with_digits
+from estimator.lettering.spelling import flat, unaccented
 from estimator.lettering.vocabulary import Vocabulary
 from estimator.measures import SquareMetres, checked
 from estimator.quantities.scales import DrawingScale, drawing_scale
@@ -77,7 +77,7 @@ Label = RoomName | RoomSize | FloorArea | WallLength | StatedScale | Mark | NotT
 
 _NOT_TO_SCALE = re.compile(
     r"not\s*to\s*scale|do\s*not\s*scale|\bn\.?t\.?s\b|nicht\s*massstablich|ohne\s*massstab"
-    r"|sin\s*escala|no\s*a\s*escala|(?:pas|non)\s*a\s*l'echelle|sans\s*echelle"
+    r"|sin\s*escala|no\s*a\s*escala|(?:pas|non)\s*a\s*l\s*echelle|sans\s*echelle"
 )
 _RATIO = re.compile(
     r"(?<![0-9:])1\s?:\s?[0-9]{1,4}(?![0-9:])(?:\s?(?:@|at|on|\()?\s?A[0-4]\b)?", re.I
@@ -149,7 +149,7 @@ def _lengths(text: str) -> tuple[Lettered, ...]:
     """Return the ways to read a length; one without any unit must have decimals or thousands."""
     if re.fullmatch(r"[0-9]{1,2}", text) or not re.search("[0-9]", text):
         return ()
-    return lettered_lengths(with_digits(text))
+    return lettered_lengths(text)
 
 
 def _name(line: Line, text: str, words: Vocabulary) -> Iterator[RoomName]:

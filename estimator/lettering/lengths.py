@@ -11,7 +11,7 @@ from enum import StrEnum
 from attrs import frozen
 
 from estimator.errors import QuantityError
-from estimator.lettering.spelling import with_digits
+from estimator.lettering.spelling import flat, with_digits
 from estimator.measures import Metres, Share, checked
 from estimator.quantities.lengths import length
 from estimator.quantities.tokens import FOOT, INCH, LENGTH_UNITS
@@ -76,7 +76,7 @@ def lettered_lengths(text: str) -> tuple[Lettered, ...]:
     >>> [(round(found.value, 2), found.way.value) for found in lettered_lengths("1011")]
     [(1.01, 'mm'), (3.33, 'ft')]
     """
-    line = with_digits(text).strip(" ()[]=:;-_.,·")
+    line = with_digits(flat(text)).strip(" ()[]=:;-_.,·")
     written = _written(line)
     found = [written] if written else [*_repaired(line)]
     found = [each for each in found if LEAST <= each.value <= MOST]

@@ -18,6 +18,9 @@ _MOST_ENLARGED = 2.5
 _LOOKED_AT = 1408
 _LARGEST_PICTURE = 3200
 _LEAST_SURE = 0.5
+# Channels, height and least width a line is read at, one by one: most are short, and those read
+# together are all padded to the longest.
+_NARROWEST_LINE = (3, 48, 64)
 
 _lock = threading.Lock()
 
@@ -67,5 +70,7 @@ def _engine() -> Any:
             "Global.text_score": _LEAST_SURE,
             "Det.limit_type": "max",
             "Det.limit_side_len": _LOOKED_AT,
+            "Rec.rec_img_shape": list(_NARROWEST_LINE),
+            "Rec.rec_batch_num": 1,
         }
     )

@@ -13,6 +13,7 @@ _SAME = str.maketrans(
 _DIGITS = str.maketrans("OoQDlI|!", "00001111")
 # A piece of a word made of digits and letters that look like them, one digit at least.
 _NUMBER_LIKE = re.compile(r"(?<![A-Za-z])(?=[OoQDlI|!.,]*[0-9])[0-9OoQDlI|!.,]+(?![A-Za-z]{2})")
+_ELISION = re.compile(r"\b([dl])'(?=\w)")
 _FALSE_FEET = re.compile(r"(?<=[0-9])\u00b0\s?(?=[0-9])")
 _FALSE_INCHES = re.compile(r"(?<=[0-9])\u00b0")
 
@@ -42,12 +43,13 @@ def with_digits(text: str) -> str:
 
 
 def unaccented(text: str) -> str:
-    """Return a text in lower case without accents, as names are compared.
+    """Return a text in lower case without accents or elisions, as names are compared.
 
     Examples
     --------
-    >>> unaccented("Küche"), unaccented("Salle à manger")
-    ('kuche', 'salle a manger')
+    >>> unaccented("Küche"), unaccented("Salle d’eau")
+    ('kuche', 'salle d eau')
     """
     parts = unicodedata.normalize("NFKD", text.casefold().replace("’", "'"))
-    return "".join(letter for letter in parts if not unicodedata.combining(letter))
+    plain = "".join(letter for letter in parts if not unicodedata.combining(letter))
+    return _ELISION.sub(r"\1 ", plain)

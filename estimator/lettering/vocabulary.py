@@ -47,7 +47,7 @@ class Vocabulary:
 
     def _mended_word(self, word: str) -> str:
         plain = unaccented(word)
-        if len(word) < _SHORTEST_GUESSED or plain in self.spellings:
+        if len(word) < _SHORTEST_GUESSED or "'" in word or plain in self.spellings:
             return word
         near = get_close_matches(plain, self.spellings, n=1, cutoff=_ALIKE)
         if not near or plain.rstrip("s") == near[0].rstrip("s"):
