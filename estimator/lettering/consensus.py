@@ -23,7 +23,7 @@ FEW_BELOW: Share = 0.8
 # Where Tukey's biweight lets go of a vote, in its errors [1]_.
 _LETS_GO = 4.685
 _ROUNDS = 30
-_SHARPEST: Share = 0.01
+_SHARPEST: Share = 0.01  # when the start is looked for, so that near votes support each other
 
 
 @frozen(kw_only=True, field_transformer=checked)

@@ -12,7 +12,7 @@ from estimator.lettering.line import Line
 from estimator.reading.arrays import Pixels
 
 # Letters below about 12 pixels are read far better when the picture is enlarged first.
-_SMALL_PICTURE = 1400
+_SMALL_PICTURE = 1200
 _MOST_ENLARGED = 2.5
 # Lines are looked for at this size at most and read at that of the picture; larger is only slower.
 _LOOKED_AT = 1408
