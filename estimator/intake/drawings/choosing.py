@@ -8,7 +8,7 @@ from shapely.geometry import LineString
 
 from estimator.intake.drawings.linework import Enclosed, Linework, enclosed
 
-_DOORLESS = 0.3  # what a room without an opening counts, against one with
+_DOORLESS = 0.15  # what a room without an opening counts, against one with
 _PARTED = 0.75
 _ON_WALL = 0.03  # metres between a gap and the outline it lies on
 _BY_WALL = 0.4  # metres between a door drawn in a wall and the room by it
@@ -25,7 +25,7 @@ class Choice:
         rooms than to miss the wall between them; a room without any opening counts little, since
         furniture, frames and hatching enclose floor too.
     open_share
-        Share of the floor in rooms that have an opening.
+        Share of the floor in rooms that have an opening, or of the rooms if that is less.
     """
 
     drawing: Linework
@@ -50,10 +50,12 @@ def _rated(drawing: Linework, found: Enclosed) -> Choice:
     )
     fittings = shapely.union_all([shapely.Point(fitting.at) for fitting in found.fittings])
     score = floor = open_floor = 0.0
+    open_rooms = 0
     for room in found.rooms:
         is_open = room.boundary.dwithin(ways_in, _ON_WALL) or room.dwithin(fittings, _BY_WALL)
         score += room.area**_PARTED * (1.0 if is_open else _DOORLESS)
         floor += room.area
         open_floor += room.area if is_open else 0.0
-    share = open_floor / floor if floor else 0.0
+        open_rooms += is_open
+    share = min(open_floor / floor, open_rooms / len(found.rooms)) if floor else 0.0
     return Choice(drawing=drawing, found=found, score=score, open_share=share)

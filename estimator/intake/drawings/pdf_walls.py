@@ -34,6 +34,7 @@ _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
 _LEAST_SWING = 0.008  # radius, to the longer side of the page
 _MOST_SETS = 8  # tried as walls
 _FEWEST = 6  # straight pieces of a set: two rooms have no fewer
+_MOST = 4000  # more are hatching or paving
 
 
 def wall_choices(marks: Sequence[Mark], picture: Picture) -> Iterator[Linework]:
@@ -149,30 +150,30 @@ def _visible(marks: Sequence[Mark], colours: set[Colour], metre: float | None) -
     """Return what is seen of areas and thick strokes in some colours, later areas over them."""
     least = (metre or 0.0) * _THICK_STROKE
     darkest = min(_luminance(colour) for colour in colours)
-    seen: BaseGeometry = Polygon()
-    batch: list[BaseGeometry] = []
-    is_adding = True
-
-    def settle() -> BaseGeometry:
-        united = shapely.union_all(batch)
-        return seen.union(united) if is_adding else seen.difference(united)
-
-    for mark in marks:
+    seen: list[tuple[int, BaseGeometry]] = []
+    over: list[tuple[int, BaseGeometry]] = []
+    for order, mark in enumerate(marks):
         is_thick = bool(mark.stroke) and mark.width_px >= max(least, 1.0) and not mark.dashed
-        adds = [_area(mark)] if mark.fill in colours else []
+        shows = [_area(mark)] if mark.fill in colours else []
         if is_thick and mark.stroke in colours:
-            adds += _thick(mark)
-        hides: list[BaseGeometry] = []
-        if mark.fill and not adds and _luminance(mark.fill) >= darkest + _LIGHTER:
-            hides.append(_area(mark))
-        if is_thick and not adds and mark.stroke and _luminance(mark.stroke) >= _PAPER:
-            hides += _thick(mark)
-        for shapes, adding in ((adds, True), (hides, False)):
-            if shapes:
-                if adding is not is_adding:
-                    seen, batch, is_adding = settle(), [], adding
-                batch += shapes
-    return settle()
+            shows += _thick(mark)
+        seen += [(order, shape) for shape in shows]
+        if shows:
+            continue
+        if mark.fill and _luminance(mark.fill) >= darkest + _LIGHTER:
+            over.append((order, _area(mark)))
+        if is_thick and mark.stroke and _luminance(mark.stroke) >= _PAPER:
+            over += [(order, shape) for shape in _thick(mark)]
+    tree = shapely.STRtree([shape for _, shape in over])
+    left = []
+    for order, shape in seen:
+        hiding = [
+            over[at][1]
+            for at in tree.query(shape, predicate="intersects").tolist()
+            if over[at][0] > order
+        ]
+        left.append(shape.difference(shapely.union_all(hiding)) if hiding else shape)
+    return shapely.union_all(left)
 
 
 def _area(mark: Mark) -> BaseGeometry:
@@ -210,7 +211,7 @@ def _pens(marks: Sequence[Mark]) -> list[tuple[float, list[LineString]]]:
     sets = [
         (width, lines)
         for (width, _), lines in drawn.items()
-        if shapely.get_num_coordinates(lines).sum() - len(lines) >= _FEWEST
+        if _FEWEST <= shapely.get_num_coordinates(lines).sum() - len(lines) <= _MOST
     ]
     sets.sort(key=lambda pen: -sum(line.length for line in pen[1]))
     return sets[:_MOST_SETS]
