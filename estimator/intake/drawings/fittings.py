@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import shapely
 from attrs import evolve, frozen
+from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Place
 
@@ -49,10 +50,13 @@ def fitted(
     A fitting goes to the nearest wall, and to the wall of the room behind it.
     """
     found: dict[str, list[Opening]] = {room.id: list(room.openings) for room in rooms}
+    walls = {
+        storey: _Walls.of([room for room in rooms if room.storey == storey])
+        for storey in {fitting.storey for fitting in fittings}
+    }
     left = []
     for fitting in fittings:
-        level = [room for room in rooms if room.storey == fitting.storey]
-        places = _places(level, fitting)
+        places = _places(walls[fitting.storey], fitting)
         if not places:
             left.append(fitting)
         for room_id, (start, end) in places.items():
@@ -72,15 +76,30 @@ def fitted(
     return tuple(evolve(room, openings=tuple(found[room.id])) for room in rooms), tuple(left)
 
 
-def _places(rooms: Sequence[Room], fitting: Fitting) -> dict[str, tuple[Point, Point]]:
+@frozen(kw_only=True, eq=False)
+class _Walls:
+    """All edges of the rooms of a storey, and the room of each."""
+
+    edges: tuple[LineString, ...]
+    rooms: tuple[str, ...]
+    tree: STRtree
+
+    @classmethod
+    def of(cls, rooms: Sequence[Room]) -> "_Walls":
+        """Return the walls of some rooms."""
+        found = [(edge, room.id) for room in rooms for edge in _edges(room)]
+        edges = tuple(edge for edge, _ in found)
+        return cls(edges=edges, rooms=tuple(room for _, room in found), tree=STRtree(edges))
+
+    def near(self, place: Place, distance: Metres) -> list[tuple[float, str, LineString]]:
+        """Return the walls within a distance of a place: how far, whose, and the wall."""
+        found = self.tree.query(place, predicate="dwithin", distance=distance).tolist()
+        return [(self.edges[at].distance(place), self.rooms[at], self.edges[at]) for at in found]
+
+
+def _places(walls: _Walls, fitting: Fitting) -> dict[str, tuple[Point, Point]]:
     """Return where a fitting stands in the walls of at most two rooms."""
-    place = Place(fitting.at)
-    near = [
-        (wall.distance(place), room.id, wall)
-        for room in rooms
-        for wall in _walls(room)
-        if wall.distance(place) <= _FARTHEST + _LEAST_WIDTH
-    ]
+    near = walls.near(Place(fitting.at), _FARTHEST + _LEAST_WIDTH)
     if not near:
         return {}
     away, _, nearest = min(near, key=lambda one: (round(one[0], 4), -one[2].length))
@@ -100,7 +119,7 @@ def _places(rooms: Sequence[Room], fitting: Fitting) -> dict[str, tuple[Point, P
     return found
 
 
-def _walls(room: Room) -> Iterator[LineString]:
+def _edges(room: Room) -> Iterator[LineString]:
     assert room.outline is not None
     for ring in (room.outline.exterior, *room.outline.interiors):
         for pair in pairwise(ring.coords):

@@ -33,6 +33,7 @@ _LIGHTER = 50  # luminance by which a later area hides an earlier one
 _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
 _LEAST_SWING = 0.008  # radius, to the longer side of the page
 _MOST_SETS = 8  # tried as walls
+_THIN = 3.0  # pixels; what is thinner is a line
 _FEWEST = 6  # straight pieces of a set: two rooms have no fewer
 _MOST = 4000  # more are hatching or paving
 
@@ -92,7 +93,8 @@ def _solids(marks: Sequence[Mark], metre: float | None) -> Iterator[BaseGeometry
     thin: set[Colour] = set()
     for colour in _colours(marks):
         solid = _visible(marks, {colour}, metre)
-        if solid.is_empty or (metre and 2 * solid.area / solid.length > THICKEST_WALL * metre):
+        thickness = 2 * solid.area / solid.length if solid.length else 0.0
+        if thickness < _THIN or (metre and thickness > THICKEST_WALL * metre):
             continue
         yield solid
         thin.add(colour)

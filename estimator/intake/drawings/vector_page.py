@@ -1,5 +1,7 @@
 """A PDF page whose walls are paths: its rooms without looking at pixels."""
 
+from statistics import median
+
 import shapely
 from attrs import evolve
 
@@ -19,6 +21,7 @@ from estimator.reading.picture import Picture
 
 _FEWEST_PATHS = 3  # a page with fewer shows a picture or nothing
 _FEWEST_ROOMS = 2
+_LEAST_MIDDLING = 2.5  # m² of the room of median size
 _LEAST_OPEN = 0.7  # share of the floor in rooms with a way in
 _MOST_LOOSE = 0.25  # share of the walls between the rooms that bound none
 _BESIDE = 0.8  # metres from a wall's faces to its room, at most
@@ -51,6 +54,7 @@ def _is_whole(choice: Choice) -> bool:
     return (
         len(choice.found.rooms) >= _FEWEST_ROOMS
         and choice.open_share >= _LEAST_OPEN
+        and median(room.area for room in choice.found.rooms) >= _LEAST_MIDDLING
         and _loose_share(choice) <= _MOST_LOOSE
     )
 
