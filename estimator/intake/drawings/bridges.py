@@ -13,12 +13,11 @@ from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.gaps import (
     NARROWEST_GAP,
-    WIDEST_FACED_GAP,
     WIDEST_GAP,
     Evidence,
     Gap,
     band,
-    is_open,
+    is_gap,
 )
 from estimator.plan.opening import Point
 
@@ -128,8 +127,7 @@ def _across(
         return None
     width = math.dist(goal, end.at)
     kind = evidence.kind_in(end.at, goal, band(end.at, goal))
-    is_closing = is_open(width, kind) or (is_faced and width <= WIDEST_FACED_GAP)
-    return (end.at, goal) if is_closing else None
+    return (end.at, goal) if is_gap(width, kind, in_line=is_faced) else None
 
 
 def _paired(reaches: list[tuple[Point, Point]], evidence: Evidence) -> list[Gap]:

@@ -15,7 +15,8 @@ from estimator.plan.opening import OpeningKind, Point
 NARROWEST_GAP = 0.4  # less is a slip of the pen
 WIDEST_PLAIN_GAP = 1.3  # nothing drawn in it
 WIDEST_FACED_GAP = 3.6  # the same, the wall going on in line behind it
-WIDEST_GAP = 4.0  # a door or a window drawn in it
+WIDEST_DRAWN_GAP = 4.0  # a door or a window drawn in it
+WIDEST_GAP = 9.0  # both
 
 _NEAR = 0.15  # metres between a jamb and the swing drawn from it
 _QUARTER = (0.85, 0.95)  # chord of a swing to its length; a quarter circle has 0.90
@@ -115,9 +116,11 @@ def _is_swing(curve: LineString, width: float, around: BaseGeometry) -> bool:
     return is_quarter and is_of_width and bool(ends.intersects(around))
 
 
-def is_open(width: float, kind: OpeningKind | None) -> bool:
-    """Tell whether a gap is no wider than what is drawn in it allows."""
-    return width <= (WIDEST_PLAIN_GAP if kind is None else WIDEST_GAP)
+def is_gap(width: float, kind: OpeningKind | None, *, in_line: bool) -> bool:
+    """Tell whether walls end for a gap: by what is drawn in it, and whether they go on in line."""
+    if in_line:
+        return width <= (WIDEST_FACED_GAP if kind is None else WIDEST_GAP)
+    return width <= (WIDEST_PLAIN_GAP if kind is None else WIDEST_DRAWN_GAP)
 
 
 def covers(extent: Polygon, line: LineString, near: float) -> bool:

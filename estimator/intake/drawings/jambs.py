@@ -11,11 +11,10 @@ from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.gaps import (
     NARROWEST_GAP,
-    WIDEST_FACED_GAP,
     WIDEST_GAP,
     Evidence,
     Gap,
-    is_open,
+    is_gap,
 )
 from estimator.plan.opening import Point
 
@@ -24,6 +23,7 @@ _THICKNESS = (0.03, 0.65)  # of a wall at its end
 _STRAIGHT = 0.001  # corners so flat are none
 _OVERLAP = 0.002  # that far a filling reaches into the walls beside it
 _COLUMN = 1.0  # a body that fits into such a square stands alone
+_BEYOND = 0.7  # more than any wall is thick
 _IN_LINE = 0.05  # two ends of one wall are off its middle by less
 _AGREE = 0.12  # two rays find the same wall
 
@@ -68,9 +68,8 @@ def fills(bodies: BaseGeometry, evidence: Evidence) -> tuple[list[Polygon], list
         body = Polygon([*sides[0], *reversed(sides[1])])
         middle = jamb.point(0.5, 0), jamb.point(0.5, width)
         kind = evidence.kind_in(*middle, body)
-        if (is_open(width, kind) or _is_faced(jamb, width, places)) and not (
-            jamb.alone and kind is None
-        ):
+        in_line = _goes_on(jamb, width, places, bodies)
+        if is_gap(width, kind, in_line=in_line) and not (jamb.alone and kind is None):
             over = _OVERLAP
             reach = width + over
             corners = [jamb.point(0, -over), jamb.point(0, reach)]
@@ -90,11 +89,13 @@ def fills(bodies: BaseGeometry, evidence: Evidence) -> tuple[list[Polygon], list
     return filling, gaps
 
 
-def _is_faced(jamb: _Jamb, width: float, places: STRtree) -> bool:
-    """Tell whether the wall goes on in line beyond the gap, and the gap is no wider than usual."""
+def _goes_on(jamb: _Jamb, width: float, places: STRtree, bodies: BaseGeometry) -> bool:
+    """Tell whether the wall goes on in line beyond a gap, at another end or behind a wall there."""
     goal = shapely.Point(jamb.point(0.5, width))
-    is_met = places.query(goal, predicate="dwithin", distance=_IN_LINE).size > 0
-    return width <= WIDEST_FACED_GAP and bool(is_met)
+    if places.query(goal, predicate="dwithin", distance=_IN_LINE).size:
+        return True
+    beyond = LineString([jamb.point(0.5, width + _OVERLAP), jamb.point(0.5, width + _BEYOND)])
+    return bool(shapely.covers(bodies, beyond))
 
 
 def _jambs(part: Polygon) -> Iterator[_Jamb]:

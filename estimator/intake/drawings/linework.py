@@ -61,11 +61,14 @@ class Enclosed:
         Gaps between the rooms, and between them and outdoors.
     fittings
         Doors and windows drawn in walls that have no gap there.
+    masonry
+        Bodies of walls, gaps filled; empty when all walls are single lines.
     """
 
     rooms: tuple[Polygon, ...]
     gaps: tuple[Gap, ...]
     fittings: tuple[Fitting, ...]
+    masonry: BaseGeometry
 
 
 def enclosed(drawing: Linework) -> Enclosed:
@@ -101,7 +104,7 @@ def enclosed(drawing: Linework) -> Enclosed:
         and not shapely.contains(masonry, face.representative_point())
     ]
     rooms = _without_islands(_without_frames(rooms), gaps, masonry)
-    return Enclosed(rooms=tuple(rooms), gaps=tuple(gaps), fittings=tuple(fittings))
+    return Enclosed(rooms=tuple(rooms), gaps=tuple(gaps), fittings=tuple(fittings), masonry=masonry)
 
 
 def is_wall(face: Polygon) -> bool:

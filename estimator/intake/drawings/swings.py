@@ -91,14 +91,20 @@ def doors_by_swing(
     ]
     beside = walls.buffer(_AT_WALL) if leaves else walls
     shapely.prepare(beside)
-    doors = list(_double(leaves)) + [
-        door for leaf in leaves if (door := _single(leaf, beside)) is not None
-    ]
+
+    def is_known(start: Point, end: Point) -> bool:
+        line = LineString([start, end])
+        return bool(known.intersection(line.buffer(_AT_WALL)).length >= line.length / 2)
+
+    leaves = [leaf for leaf in leaves if not any(is_known(leaf.hinge, tip) for tip in leaf.tips)]
+    doors = [*_double(leaves), *(door for leaf in leaves if (door := _single(leaf, beside)))]
     kept: list[Door] = []
     for door in doors:
         near = door.line.buffer(_AT_WALL)
-        is_known = known.intersection(near).length >= 0.5 * door.line.length
-        if not is_known and not any(other.swept.intersects(near) for other in kept):
+        is_seen = is_known(door.start, door.end) or any(
+            other.swept.intersects(near) for other in kept
+        )
+        if not is_seen:
             kept.append(door)
     return kept
 

@@ -24,6 +24,9 @@ _FEWEST_ROOMS = 2
 _LEAST_MIDDLING = 2.5  # m² of the room of median size
 _LEAST_OPEN = 0.7  # share of the floor in rooms with a way in
 _MOST_LOOSE = 0.25  # share of the walls between the rooms that bound none
+_LEAST_MISSED = 0.5  # m² without a room
+_THROAT = 2.0  # metres; outdoors is reached through no narrower way
+_NEAR = 0.05  # metres that lines of one wall may be apart
 _BESIDE = 0.8  # metres from a wall's faces to its room, at most
 _SURE, _DOORLESS = 0.97, 0.75
 
@@ -56,6 +59,20 @@ def _is_whole(choice: Choice) -> bool:
         and choice.open_share >= _LEAST_OPEN
         and median(room.area for room in choice.found.rooms) >= _LEAST_MIDDLING
         and _loose_share(choice) <= _MOST_LOOSE
+        and not _misses_a_room(choice)
+    )
+
+
+def _misses_a_room(choice: Choice) -> bool:
+    """Tell whether some floor within the building is no room, though hardly open to outdoors."""
+    rooms = shapely.union_all(list(choice.found.rooms))
+    walls = shapely.union_all([*choice.drawing.lines, choice.found.masonry]).buffer(_NEAR)
+    building = rooms.buffer(_BESIDE, join_style="mitre").convex_hull
+    wide = building.difference(rooms.union(walls)).buffer(-_THROAT / 2)
+    outdoors = building.boundary.buffer(_THROAT / 2 + _BESIDE / 2)
+    return any(
+        part.area >= _LEAST_MISSED and not part.intersects(outdoors)
+        for part in shapely.get_parts(wide).tolist()
     )
 
 
