@@ -52,7 +52,9 @@ def _rated(drawing: Linework, found: Enclosed) -> Choice:
     score = floor = open_floor = 0.0
     open_rooms = 0
     for room in found.rooms:
-        is_open = room.boundary.dwithin(ways_in, _ON_WALL) or room.dwithin(fittings, _BY_WALL)
+        is_open = room.boundary.dwithin(ways_in, _ON_WALL) or room.boundary.dwithin(
+            fittings, _BY_WALL
+        )
         score += room.area**_PARTED * (1.0 if is_open else _DOORLESS)
         floor += room.area
         open_floor += room.area if is_open else 0.0

@@ -27,7 +27,11 @@ _WINDOWS = {
 
 _CAMEL = re.compile(r"(?<=[a-zà-ÿ])(?=[A-Z])")
 _WORD = re.compile(r"[^\W\d_]+")
-_LONG = 4  # letters of a word that may end a longer one, as in "Innenwand"
+# Words that end longer ones, as in "Innenwand".
+_ENDINGS = {
+    "raum", "räume", "zimmer", "fläche", "flächen", "wand", "wände", "waende", "mauer", "mauern",
+    "tür", "türen", "fenster", "vegg", "vägg", "muur", "muren",
+}  # fmt: skip
 
 
 def words_of(name: str) -> list[str]:
@@ -58,6 +62,6 @@ def opening_kind(name: str) -> OpeningKind | None:
 
 def _speaks_of(name: str, words: set[str]) -> bool:
     return any(
-        said in words or any(len(word) >= _LONG and said.endswith(word) for word in words)
+        said in words or any(said.endswith(word) for word in words & _ENDINGS)
         for said in words_of(name)
     )

@@ -22,8 +22,9 @@ from estimator.intake.drawings.swings import doors_by_swing, panes
 # All in metres, common practice.
 THICKEST_WALL = 0.5
 _THICKEST_LONG_WALL = 0.75  # an old outer wall: many times longer than thick
-_SLENDER = 20.0  # perimeter to thickness
+_SLENDER = 40.0  # perimeter to thickness
 _LEAST_ROOM = 0.3  # m²
+_LEAST_BUILDING = 6.0  # m²; less, free within a room, is a table
 _GRID = 1e-4  # nearer points are one
 _IN_WALL = 0.06  # from a shut door to the wall it stands in
 _STANDS_IN = 0.6  # of its width
@@ -110,7 +111,7 @@ def enclosed(drawing: Linework) -> Enclosed:
 def is_wall(face: Polygon) -> bool:
     """Tell whether a face is as thin as a wall."""
     thickness = 2 * face.area / face.length
-    if thickness < _THICKEST_LONG_WALL / 2 and face.length > _SLENDER * thickness:
+    if thickness < _THICKEST_LONG_WALL and face.length > _SLENDER * thickness:
         inside = face.buffer(-_THICKEST_LONG_WALL / 2)
     elif thickness < THICKEST_WALL:
         inside = face.buffer(-THICKEST_WALL / 2)
@@ -126,7 +127,10 @@ def _without_frames(rooms: list[Polygon]) -> list[Polygon]:
         if room.interiors:
             whole = Polygon(room.exterior)
             others = [other for other in rooms if other is not room]
-            if others and all(whole.contains(other.representative_point()) for other in others):
+            inner = sum(other.area for other in others)
+            if inner >= _LEAST_BUILDING and all(
+                whole.contains(other.representative_point()) for other in others
+            ):
                 continue
         kept.append(room)
     return kept
@@ -141,7 +145,9 @@ def _without_islands(
         island
         for room in rooms
         for island in map(Polygon, room.interiors)
-        if not island.intersects(masonry) and not island.intersects(ways_in)
+        if island.area < _LEAST_BUILDING
+        and not island.intersects(masonry)
+        and not island.intersects(ways_in)
     ]
     whole = shapely.union_all(islands)
     kept = [room for room in rooms if not whole.contains(room.representative_point())]
