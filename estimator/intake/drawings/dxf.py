@@ -36,7 +36,7 @@ from estimator.intake.drawings.dxf_walls import (
     wall_choices,
 )
 from estimator.intake.drawings.fittings import Fitting, fitted
-from estimator.intake.drawings.gaps import Gap, covers
+from estimator.intake.drawings.gaps import Evidence, Gap, covers
 from estimator.intake.drawings.swings import doors_by_swing
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.furnishing import Furnishing
@@ -135,8 +135,8 @@ def _rooms(contents: Contents, metres: float) -> _Found:
     by_outlines = bool(outlines)
     if outlines:
         edges = shapely.union_all([outline.boundary for outline in outlines])
-        curves = swings(contents, metres)
-        fittings += [door.fitting for door in doors_by_swing(curves, edges, gaps)]
+        evidence = Evidence(curves=tuple(swings(contents, metres)))
+        fittings += [door.fitting for door in doors_by_swing(evidence, edges, gaps)]
     else:
         objects = tuple((fitting.kind, fitting.extent) for fitting in fittings)
         choice = chosen(wall_choices(contents, metres, objects))

@@ -73,6 +73,16 @@ class Evidence:
         """Tell whether a curve begins or passes near a place."""
         return bool(self._curve_tree.query(place, predicate="dwithin", distance=near).size)
 
+    def has_stroke(self, start: Point, end: Point, near: float) -> bool:
+        """Tell whether a straight stroke leads from one place to another, nearly."""
+        places = shapely.Point(start), shapely.Point(end)
+        found = self._stroke_tree.query(places[0], predicate="dwithin", distance=near).tolist()
+        length = math.dist(start, end) + 2 * near
+        return any(
+            self.strokes[at].length <= length and self.strokes[at].dwithin(places[1], near)
+            for at in found
+        )
+
     def kind_in(self, start: Point, end: Point, body: BaseGeometry) -> OpeningKind | None:
         """Return what is drawn in a gap: between two jambs, over a body that would fill it.
 

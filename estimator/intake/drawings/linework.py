@@ -87,7 +87,7 @@ def enclosed(drawing: Linework) -> Enclosed:
     gaps = [*line_gaps, *body_gaps]
     walls = shapely.union_all([masonry, *edges])
     fittings = panes(evidence.strokes, bodies)
-    for door in doors_by_swing(evidence.curves, walls, gaps):
+    for door in doors_by_swing(evidence, walls, gaps):
         around = door.line.buffer(2 * _IN_WALL)
         beside = walls.intersection(around).buffer(_IN_WALL)
         if door.line.intersection(beside).length < _STANDS_IN * door.line.length:

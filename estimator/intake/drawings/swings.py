@@ -10,13 +10,15 @@ from shapely.geometry import Point as Place
 from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.fittings import Fitting
-from estimator.intake.drawings.gaps import Gap
+from estimator.intake.drawings.gaps import Evidence, Gap
 from estimator.plan.opening import OpeningKind, Point
 
 _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length: 0.900
 
 # In metres.
 _RADIUS = (0.45, 1.35)  # of a leaf, common practice
+_DRAWN_LEAF = 0.08  # from a hinge or tip to the line of the leaf
+_PEN = 0.02  # of the line of a leaf
 _AT_WALL = 0.15  # from a hinge or a closed leaf's tip to the wall
 _MEETING = 0.12  # between the tips of two leaves of one door
 _PIECE = 0.05  # thickness of the piece of wall put where a door stands in no wall
@@ -29,10 +31,19 @@ _STRAIGHT = 0.02  # how far two leaves of one door are off one line, to its widt
 
 @frozen(kw_only=True, eq=False)
 class _Leaf:
-    """A leaf: its hinge, and where its tip is shut and open, or the other way about."""
+    """A leaf with its hinge.
+
+    Parameters
+    ----------
+    tips
+        Where its tip is when it is shut; two places when nobody can tell shut from open.
+    swept
+        What it sweeps.
+    """
 
     hinge: Point
-    tips: tuple[Point, Point]
+    tips: tuple[Point, ...]
+    swept: Polygon
 
 
 @frozen(kw_only=True, eq=False)
@@ -41,7 +52,7 @@ class Door:
 
     start: Point
     end: Point
-    swept: Polygon
+    swept: BaseGeometry
 
     @property
     def line(self) -> LineString:
@@ -78,16 +89,14 @@ class Door:
         return piece, Gap(kind=OpeningKind.DOOR, sides=sides)
 
 
-def doors_by_swing(
-    curves: Sequence[LineString], walls: BaseGeometry, gaps: Sequence[Gap]
-) -> list[Door]:
+def doors_by_swing(evidence: Evidence, walls: BaseGeometry, gaps: Sequence[Gap]) -> list[Door]:
     """Return doors whose swings are drawn by a wall, and that stand in none of the gaps."""
     shapely.prepare(walls)
     known = shapely.union_all([LineString(side) for gap in gaps for side in gap.sides])
     leaves = [
         leaf
-        for curve in curves
-        if (leaf := _leaf(curve)) and Place(leaf.hinge).dwithin(walls, _AT_WALL)
+        for curve in evidence.curves
+        if (leaf := _leaf(curve, evidence)) and _is_at(walls, leaf.hinge, leaf)
     ]
     beside = walls.buffer(_AT_WALL) if leaves else walls
     shapely.prepare(beside)
@@ -97,7 +106,7 @@ def doors_by_swing(
         return bool(known.intersection(line.buffer(_AT_WALL)).length >= line.length / 2)
 
     leaves = [leaf for leaf in leaves if not any(is_known(leaf.hinge, tip) for tip in leaf.tips)]
-    doors = [*_double(leaves), *(door for leaf in leaves if (door := _single(leaf, beside)))]
+    doors = [*_double(leaves), *(door for leaf in leaves if (door := _single(leaf, walls, beside)))]
     kept: list[Door] = []
     for door in doors:
         near = door.line.buffer(_AT_WALL)
@@ -129,8 +138,11 @@ def panes(strokes: Sequence[LineString], masonry: BaseGeometry) -> list[Fitting]
     return found
 
 
-def _leaf(curve: LineString) -> _Leaf | None:
-    """Return the leaf whose tip draws a curve; None when it is no quarter of a circle."""
+def _leaf(curve: LineString, evidence: Evidence) -> _Leaf | None:
+    """Return the leaf whose tip draws a curve; None when it is no quarter of a circle.
+
+    A leaf is drawn open, as a line from the hinge to one end of the curve.
+    """
     start, end = (point[:2] for point in (curve.coords[0], curve.coords[-1]))
     chord = math.dist(start, end)
     if not _QUARTER[0] <= chord / curve.length <= _QUARTER[1]:
@@ -142,14 +154,11 @@ def _leaf(curve: LineString) -> _Leaf | None:
     rise = math.dist(middle, (top.x, top.y))
     share = chord / 2 / rise  # of a right angle the hinge is half a chord behind its middle
     hinge = middle[0] + share * (middle[0] - top.x), middle[1] + share * (middle[1] - top.y)
-    return _Leaf(hinge=hinge, tips=((start[0], start[1]), (end[0], end[1])))
-
-
-def _swept(*leaves: _Leaf) -> Polygon:
-    points = [point for leaf in leaves for point in (leaf.hinge, *leaf.tips)]
-    hull = shapely.MultiPoint(points).convex_hull
-    assert isinstance(hull, Polygon)
-    return hull
+    both = (start[0], start[1]), (end[0], end[1])
+    shut = tuple(tip for tip in both if not evidence.has_stroke(hinge, tip, _DRAWN_LEAF))
+    return _Leaf(
+        hinge=hinge, tips=shut if len(shut) == 1 else both, swept=Polygon([hinge, *curve.coords])
+    )
 
 
 def _double(leaves: Sequence[_Leaf]) -> Iterator[Door]:
@@ -162,16 +171,22 @@ def _double(leaves: Sequence[_Leaf]) -> Iterator[Door]:
             if line is None or meeting > _MEETING:
                 continue
             if any(line.distance(Place(tip)) <= _STRAIGHT * width for tip in one.tips):
-                yield Door(start=one.hinge, end=other.hinge, swept=_swept(one, other))
+                yield Door(start=one.hinge, end=other.hinge, swept=one.swept.union(other.swept))
 
 
-def _single(leaf: _Leaf, beside: BaseGeometry) -> Door | None:
+def _is_at(walls: BaseGeometry, place: Point, leaf: _Leaf) -> bool:
+    """Tell whether a hinge or tip is at a wall, which the drawn leaf itself is not."""
+    around = walls.intersection(Place(place).buffer(_AT_WALL))
+    return not around.difference(leaf.swept.buffer(_PEN)).is_empty
+
+
+def _single(leaf: _Leaf, walls: BaseGeometry, beside: BaseGeometry) -> Door | None:
     """Return the door of one leaf: shut where its tip is by a wall, rather along the wall."""
-    shut = [tip for tip in leaf.tips if beside.intersects(Place(tip))]
+    shut = [tip for tip in leaf.tips if _is_at(walls, tip, leaf)]
     if not shut:
         return None
 
     def along_wall(tip: Point) -> float:
         return float(LineString([leaf.hinge, tip]).intersection(beside).length)
 
-    return Door(start=leaf.hinge, end=max(shut, key=along_wall), swept=_swept(leaf))
+    return Door(start=leaf.hinge, end=max(shut, key=along_wall), swept=leaf.swept)
