@@ -29,6 +29,7 @@ _THICK_STROKE = 0.05  # a stroke so thick is a wall by itself
 _LEAST_SOLID = 0.03  # m²; less is lettering
 
 _PAPER = 235  # luminance from which nothing is drawn
+_UNLIKE = 110  # in luminance; outer and inner walls differ by less
 _LIGHTER = 50  # luminance by which a later area hides an earlier one
 _QUARTER = (0.88, 0.92)  # chord of a quarter circle to its length, 0.90
 _LEAST_SWING = 0.008  # radius, to the longer side of the page
@@ -89,7 +90,7 @@ def _evidence(marks: Sequence[Mark]) -> tuple[list[LineString], list[LineString]
 
 
 def _solids(marks: Sequence[Mark], metre: float | None) -> Iterator[BaseGeometry]:
-    """Yield what colours cover: each that is thin as walls are, and the first few together."""
+    """Yield what colours cover: each that is thin as walls are, and those alike together."""
     thin: set[Colour] = set()
     for colour in _colours(marks):
         solid = _visible(marks, {colour}, metre)
@@ -97,6 +98,8 @@ def _solids(marks: Sequence[Mark], metre: float | None) -> Iterator[BaseGeometry
         if thickness < _THIN or (metre and thickness > THICKEST_WALL * metre):
             continue
         yield solid
+        if any(abs(_luminance(colour) - _luminance(other)) > _UNLIKE for other in thin):
+            continue
         thin.add(colour)
         if len(thin) > 1:
             yield _visible(marks, thin, metre)

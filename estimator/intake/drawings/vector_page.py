@@ -24,6 +24,7 @@ _FEWEST_ROOMS = 2
 _LEAST_MIDDLING = 2.5  # m² of the room of median size
 _LEAST_OPEN = 0.7  # share of the floor in rooms with a way in
 _MOST_LOOSE = 0.25  # share of the walls between the rooms that bound none
+_LEAST_FLOOR = 0.35  # of the hull of the building
 _LEAST_MISSED = 0.5  # m² without a room
 _THROAT = 2.0  # metres; outdoors is reached through no narrower way
 _NEAR = 0.05  # metres that lines of one wall may be apart
@@ -64,10 +65,13 @@ def _is_whole(choice: Choice) -> bool:
 
 
 def _misses_a_room(choice: Choice) -> bool:
-    """Tell whether some floor within the building is no room, though hardly open to outdoors."""
+    """Tell whether much of a building is no room, or some of it that is hardly open to outdoors."""
     rooms = shapely.union_all(list(choice.found.rooms))
     walls = shapely.union_all([*choice.drawing.lines, choice.found.masonry]).buffer(_NEAR)
-    building = rooms.buffer(_BESIDE, join_style="mitre").convex_hull
+    touching = [part for part in shapely.get_parts(walls).tolist() if part.intersects(rooms)]
+    building = shapely.union_all([rooms, *touching]).convex_hull.buffer(_BESIDE)
+    if rooms.area < _LEAST_FLOOR * building.area:
+        return True
     wide = building.difference(rooms.union(walls)).buffer(-_THROAT / 2)
     outdoors = building.boundary.buffer(_THROAT / 2 + _BESIDE / 2)
     return any(
