@@ -239,6 +239,34 @@ def test_a_wall_that_is_missing_leaves_the_page_to_the_pixels(house):
     assert plan_of(page.data()) is None
 
 
+def test_a_page_on_which_one_room_did_not_close_is_left_to_the_pixels(house):
+    page = Page()
+    hall = box(0.3, 6.6, 10.3, 11)
+    beyond = box(0, 6.3, 10.6, 11.3) - hall - box(1, 10, 9, 12)  # 8 m wide open, nothing drawn
+    page.canvas.scale(0.8, 0.8)
+    page.path(shapely.union(house.walls, beyond), fill=(0.2, 0.2, 0.2), stroke=False)
+    furnish(page, house)
+    assert plan_of(page.data()) is None
+
+
+def test_furniture_in_another_colour_is_no_wall(house):
+    page = Page()
+    page.path(house.walls, fill=(0.1, 0.1, 0.1), stroke=False)
+    for left in (5.1, 6.2, 7.3, 8.4):
+        page.path(box(left, 3, left + 0.9, 3.4), fill=(0.9, 0.7, 0.8), stroke=False)
+    furnish(page, house)
+    assert areas(plan_of(page.data())) == pytest.approx(house.areas, rel=1e-3)
+
+
+def test_outer_and_inner_walls_may_differ_in_colour(house):
+    page = Page()
+    inner = box(5.0, 0.3, 5.1, 6.3)
+    page.path(house.walls - inner, fill=(0.1, 0.1, 0.1), stroke=False)
+    page.path(house.walls & inner, fill=(0.4, 0.4, 0.4), stroke=False)
+    furnish(page, house)
+    assert areas(plan_of(page.data())) == pytest.approx(house.areas, rel=1e-3)
+
+
 def test_a_page_with_too_many_paths_is_left_to_the_pixels(house, monkeypatch):
     monkeypatch.setattr(pdf_paths, "MOST_PATHS", 5)
     page = Page()
