@@ -3,22 +3,26 @@
 import math
 from collections.abc import Mapping
 from itertools import pairwise
+from typing import TypeVar
 
 from shapely.geometry import LineString, Point, Polygon
 
 from estimator.reading.arrays import Places
 
+Key = TypeVar("Key")
 
-def reading_order(outlines: Mapping[int, Polygon]) -> list[int]:
-    """Return the rooms line by line from the top, each line from the left."""
-    waiting = sorted(outlines, key=lambda number: outlines[number].centroid.y)
-    order: list[int] = []
+
+def reading_order(outlines: Mapping[Key, Polygon]) -> list[Key]:
+    """Return the keys of outlines line by line from the top, each line from the left."""
+    middles = {key: outline.centroid for key, outline in outlines.items()}
+    waiting = sorted(outlines, key=lambda key: (middles[key].y, middles[key].x))
+    order: list[Key] = []
     while waiting:
-        top = outlines[waiting[0]]
-        below = top.centroid.y + 0.3 * (top.bounds[3] - top.bounds[1])
-        line = [number for number in waiting if outlines[number].centroid.y <= below]
-        order += sorted(line, key=lambda number: outlines[number].centroid.x)
-        waiting = [number for number in waiting if number not in line]
+        _, top, _, bottom = outlines[waiting[0]].bounds
+        below = middles[waiting[0]].y + 0.3 * (bottom - top)
+        line = [key for key in waiting if middles[key].y <= below]
+        order += sorted(line, key=lambda key: middles[key].x)
+        waiting = waiting[len(line) :]
     return order
 
 

@@ -19,7 +19,7 @@ from estimator.reading.settings import Settings
 from estimator.reading.sight.network import Sight, look
 from estimator.reading.sight.rooms import rooms_seen
 from estimator.reading.sight.spaces import spaces_in
-from estimator.reading.strokes.reader import read_by_strokes
+from estimator.reading.strokes.reader import follow
 
 # Below this a room is put before the client as doubtful.
 SURE = 0.8
@@ -52,7 +52,7 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     if _is_a_plan(rooms, settings):
         plan = Plan(storeys=(Storey(source=picture.source),), rooms=rooms, doubts=_doubts(rooms))
     else:
-        plan = read_by_strokes(picture, settings).plan
+        plan = follow(picture, framed, settings).plan
     return Reading(picture=picture, frame=framed, sight=sight, plan=plan)
 
 

@@ -6,14 +6,12 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.plan.opening import OpeningKind
+from estimator.reading.sight.classes import DOOR, OUTSIDE, ROOM, WALL, WINDOW
 from estimator.synthesis.frame import Frame
 from estimator.synthesis.layouts import Layout, Ring, inset
 
-CLASSES = ("outside", "wall", "door", "window", "room")
-OUTSIDE, WALL, DOOR, WINDOW, ROOM = range(5)
-
 Labels = NDArray[np.uint8]
-"""Number of a class in CLASSES, shape (H, W)."""
+"""Number of one of the network's classes, shape (H, W)."""
 
 Instances = NDArray[np.int16]
 """Number of the room from 1, 0 where there is none, shape (H, W)."""

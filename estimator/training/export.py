@@ -8,7 +8,8 @@ import torch
 from onnx import TensorProto, helper, numpy_helper
 from torch import Tensor, nn
 
-from estimator.training.network import STRIDE, PlanNetwork
+from estimator.reading.sight.classes import STRIDE
+from estimator.training.network import PlanNetwork
 
 
 class Answering(nn.Module):

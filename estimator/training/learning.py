@@ -11,7 +11,8 @@ from torch import Tensor, nn
 from torch.nn import functional
 from torch.utils.data import DataLoader
 
-from estimator.training.network import CLASSES, PlanNetwork
+from estimator.reading.sight.classes import CLASSES
+from estimator.training.network import PlanNetwork
 from estimator.training.supply import DrawnPlans
 
 # Doors and windows are thin and few, and a missed door merges two rooms.

@@ -12,13 +12,10 @@ from itertools import pairwise
 import torch
 from torch import Tensor, nn
 
-CLASSES = ("outside", "wall", "door", "window", "room")
+from estimator.reading.sight.classes import CLASSES
 
 # Channels at 1/2, 1/4, 1/8, 1/16 and 1/32 of the picture's size.
 WIDTHS = (24, 48, 80, 112, 144)
-
-# Pictures are padded to a multiple of this.
-STRIDE = 32
 
 
 class Residual(nn.Module):

@@ -6,11 +6,8 @@ import torch
 from torch import Tensor
 from torch.utils.data import Dataset
 
+from estimator.reading.sight.classes import DEEPEST_PX, ROOM
 from estimator.synthesis.drawn import drawn
-from estimator.training.network import CLASSES
-
-# Depth inside a room is told apart up to this many pixels from its edge.
-DEEPEST_PX = 24.0
 
 # Side of the square that the network sees in training.
 SIDE_PX = 640
@@ -45,6 +42,6 @@ class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor]]):
 
 def depth(labels: np.ndarray) -> np.ndarray:
     """Return how deep each pixel lies inside a room, 0 at its edge to 1, float16 (H, W)."""
-    room = (labels == CLASSES.index("room")).astype(np.uint8)
+    room = (labels == ROOM).astype(np.uint8)
     distance = cv2.distanceTransform(room, cv2.DIST_L2, 3)
     return np.minimum(distance / DEEPEST_PX, 1.0).astype(np.float16)

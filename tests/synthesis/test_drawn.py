@@ -1,8 +1,8 @@
 import numpy as np
 import pytest
 
+from estimator.reading.sight.classes import CLASSES, DOOR, ROOM, WALL
 from estimator.synthesis.drawn import drawn
-from estimator.synthesis.labels import CLASSES, DOOR, ROOM, WALL
 from estimator.synthesis.manners import HELD_OUT, style_names
 
 SEEDS = range(24)

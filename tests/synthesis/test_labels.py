@@ -2,8 +2,9 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon
 
+from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.synthesis.frame import Frame
-from estimator.synthesis.labels import DOOR, ROOM, WALL, WINDOW, Truth
+from estimator.synthesis.labels import Truth
 from estimator.synthesis.larkfield.homes import family_home, riverside_flat
 from estimator.synthesis.layouts import area
 from estimator.synthesis.paper import Pixels

@@ -13,6 +13,7 @@ from estimator.intake.drawings.gaps import WIDEST_PLAIN_GAP, Gap
 from estimator.intake.room_names import numbered, use_of
 from estimator.plan.opening import Opening, OpeningKind, Point
 from estimator.plan.room import Basis, Room
+from estimator.reading.placing import reading_order
 
 UNKNOWN_USE = "room"
 
@@ -61,15 +62,7 @@ def at_origin(rooms: Sequence[Room]) -> tuple[Room, ...]:
 
 def in_reading_order(outlines: Sequence[Polygon]) -> list[Polygon]:
     """Return outlines line by line from the top, each line from the left."""
-    waiting = sorted(outlines, key=lambda outline: (outline.centroid.y, outline.centroid.x))
-    order: list[Polygon] = []
-    while waiting:
-        top = waiting[0]
-        below = top.centroid.y + 0.3 * (top.bounds[3] - top.bounds[1])
-        line = [outline for outline in waiting if outline.centroid.y <= below]
-        order += sorted(line, key=lambda outline: outline.centroid.x)
-        waiting = waiting[len(line) :]
-    return order
+    return [outlines[at] for at in reading_order(dict(enumerate(outlines)))]
 
 
 def openings_of(outlines: Mapping[str, Polygon], gaps: Sequence[Gap]) -> dict[str, list[Opening]]:

@@ -13,21 +13,13 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.arrays import Pixels
+from estimator.reading.sight.classes import CLASSES, OUTSIDE, STRIDE
 
 WEIGHTS = Path(__file__).with_name("weights") / "reader.onnx"
-
-CLASSES = ("outside", "wall", "door", "window", "room")
-OUTSIDE, WALL, DOOR, WINDOW, ROOM = range(len(CLASSES))
-
-# Sides of the pictures it takes are multiples of this.
-STRIDE = 32
 
 # Paper around the drawing is left out but for a margin; a mark differs from it by this much grey.
 MARGIN_PX = 24
 MARK_LEAST = 40
-
-# How deep inside a room is told up to this many pixels from its edge.
-DEEPEST_PX = 24.0
 
 
 @frozen(kw_only=True, eq=False)

@@ -10,7 +10,8 @@ from estimator.reading.arrays import Labels, Places
 from estimator.reading.frame import Frame
 from estimator.reading.placing import on_wall
 from estimator.reading.settings import Settings
-from estimator.reading.sight.network import DOOR, WINDOW, Sight
+from estimator.reading.sight.classes import DOOR, WINDOW
+from estimator.reading.sight.network import Sight
 
 _KINDS = {DOOR: OpeningKind.DOOR, WINDOW: OpeningKind.WINDOW}
 

@@ -14,8 +14,10 @@ from estimator.reading.frame import Frame
 from estimator.reading.outlines import outline_of
 from estimator.reading.placing import reading_order
 from estimator.reading.settings import Settings
-from estimator.reading.sight.network import DOOR, ROOM, WALL, WINDOW, Sight
+from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
+from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import openings_of, seen_openings
+from estimator.reading.sight.regions import grown
 
 
 @frozen(kw_only=True, eq=False)
@@ -116,7 +118,7 @@ def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:
     count = int(seen.max()) + 1
     area = np.bincount(seen.ravel(), minlength=count)
     floor = np.bincount(seen.ravel(), sight.shares[ROOM].ravel(), count) / np.maximum(area, 1)
-    around = cv2.dilate(seen.astype(np.float32), np.ones((5, 5), np.uint8)).astype(np.int32)
+    around = grown(seen, 2)
     edge = (seen == 0) & (around > 0)
     firm = sight.shares[[WALL, DOOR, WINDOW]].sum(axis=0)[edge]
     length = np.bincount(around[edge], minlength=count)

@@ -10,9 +10,9 @@ import numpy as np
 
 from estimator.reading.arrays import Labels, Mask
 from estimator.reading.settings import Settings
-from estimator.reading.sight.network import DOOR, ROOM, WALL, WINDOW, Sight
-
-_CROSS = np.ones((3, 3), np.uint8)
+from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
+from estimator.reading.sight.network import Sight
+from estimator.reading.sight.regions import grown
 
 
 def spaces_in(sight: Sight, settings: Settings) -> Labels:
@@ -35,15 +35,14 @@ def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
     cv2.watershed(cv2.cvtColor(shallow, cv2.COLOR_GRAY2BGR), markers)
     markers[(markers == count) | (markers < 0)] = 0
     for _ in range(2):
-        grown = cv2.dilate(markers.astype(np.float32), _CROSS).astype(np.int32)
-        np.copyto(markers, grown, where=(markers == 0) & floor)
+        np.copyto(markers, grown(markers, 1), where=(markers == 0) & floor)
     return np.asarray(markers, np.int32)
 
 
 def _enclosed(shared: Labels, classes: np.ndarray, settings: Settings) -> Mask:
     """Tell for each number whether it is large enough and enclosed, shape (N,)."""
     count = int(shared.max()) + 1
-    around = cv2.dilate(shared.astype(np.float32), np.ones((5, 5), np.uint8)).astype(np.int32)
+    around = grown(shared, 2)
     edge = around[shared == 0]
     kinds = classes[shared == 0]
     firm = np.isin(kinds, (WALL, DOOR, WINDOW))

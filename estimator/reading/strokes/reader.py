@@ -41,7 +41,11 @@ def read_by_strokes(picture: Picture, settings: Settings = Settings()) -> Stroke
         When what is drawn encloses nothing that could be a room.
     """
     refuse_tiny(picture, settings)
-    framed = frame(picture, settings)
+    return follow(picture, frame(picture, settings), settings)
+
+
+def follow(picture: Picture, framed: Frame, settings: Settings) -> StrokeReading:
+    """Do the same with the working picture at hand."""
     ink = ink_on(framed.grey, settings)
     refuse_what_is_no_drawing(picture.file, ink.dark, settings)
     attempt = best_attempt(ink, settings)
