@@ -134,34 +134,55 @@ def split(plan: Plan, room_id: str, start: Point, end: Point, *, new_id: str) ->
 
 
 def rescaled(plan: Plan, scale: Scale, storey: int = 0) -> Plan:
-    """Return the plan with every room of a storey sized anew from its outline in pixels."""
+    """Return the plan with every room of a storey's picture sized anew from its outline in pixels.
+
+    Storeys that stand beside each other on one picture have one scale.
+    """
     factor = scale.metres_per_px
-    kept = _without(plan, lambda doubt: doubt.aspect is Aspect.SCALE)
-    doubts = kept.doubts
-    if scale.relative_error > SURE_SCALE:
-        says = (
-            f"The scale was found from {scale.basis}; "
-            f"lengths may be off by {scale.relative_error:.0%}."
-        )
-        doubts += (
-            Doubt(
-                aspect=Aspect.SCALE,
-                says=says,
-                confidence=1 - scale.relative_error,
-                relative_error=scale.relative_error,
-            ),
-        )
+    numbers = {level.number for level in of_one_picture(plan, storey)}
+    others = [_scale_doubt(level.scale) for level in plan.storeys if level.number not in numbers]
+    kept = _without(plan, lambda doubt: doubt.aspect is Aspect.SCALE and doubt not in others)
+    found = _scale_doubt(scale)
     return evolve(
         kept,
-        doubts=doubts,
+        doubts=kept.doubts if found is None or found in others else (*kept.doubts, found),
         storeys=tuple(
-            evolve(level, scale=scale) if level.number == storey else level
+            evolve(level, scale=scale) if level.number in numbers else level
             for level in plan.storeys
         ),
         rooms=tuple(
-            _sized(room, factor) if room.storey == storey and room.outline_px else room
+            _sized(room, factor) if room.storey in numbers and room.outline_px else room
             for room in plan.rooms
         ),
+    )
+
+
+def of_one_picture(plan: Plan, storey: int) -> tuple[Storey, ...]:
+    """Return the storeys that were read from the same picture as a storey, itself among them."""
+    source = plan.storey(storey).source
+    return tuple(
+        level
+        for level in plan.storeys
+        if level.number == storey or (source is not None and level.source == source)
+    )
+
+
+def without_storey(plan: Plan, storey: int) -> Plan:
+    """Return the plan without a storey and its rooms, such as one that was drawn twice.
+
+    Raises
+    ------
+    PlanError
+        When it is the only one.
+    """
+    gone = plan.storey(storey)
+    if len(plan.storeys) == 1:
+        raise PlanError(gone.name or "plan", "it is the only storey", "open another plan instead")
+    left = {room.id for room in plan.rooms if room.storey == storey}
+    return evolve(
+        _without(plan, lambda doubt: doubt.room in left),
+        storeys=tuple(level for level in plan.storeys if level is not gone),
+        rooms=tuple(room for room in plan.rooms if room.id not in left),
     )
 
 
@@ -204,6 +225,19 @@ def stacked(plans: Sequence[Plan]) -> Plan:
         ]
     title = next((plan.title for plan in plans if plan.title), "")
     return Plan(title=title, storeys=tuple(storeys), rooms=tuple(rooms), doubts=tuple(doubts))
+
+
+def _scale_doubt(scale: Scale | None) -> Doubt | None:
+    """Return the doubt about a scale that is not sure."""
+    if scale is None or scale.relative_error <= SURE_SCALE:
+        return None
+    error = scale.relative_error
+    return Doubt(
+        aspect=Aspect.SCALE,
+        says=f"The scale was found from {scale.basis}; lengths may be off by {error:.0%}.",
+        confidence=1 - error,
+        relative_error=error,
+    )
 
 
 def _without(plan: Plan, settled: Callable[[Doubt], bool]) -> Plan:

@@ -1,4 +1,5 @@
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
@@ -80,6 +81,45 @@ def test_a_new_scale_replaces_the_doubt_about_the_old():
     assert [doubt.aspect for doubt in plan.doubts] == [Aspect.SCALE]
     assert plan.doubts[0].relative_error == 0.03
     assert edits.rescaled(plan, scale(0.02)).doubts == ()
+
+
+def sheet_with_two_plans():
+    """Two storeys beside each other on one picture."""
+    source = Source(file="house.png", width_px=900, height_px=400)
+    rooms = [
+        Room(id=name, name=name, storey=at, outline_px=rectangle(400, 300, left=500 * at))
+        for at, name in enumerate("ab")
+    ]
+    return Plan(
+        storeys=tuple(Storey(number=at, source=source) for at in range(2)), rooms=tuple(rooms)
+    )
+
+
+def test_storeys_of_one_picture_have_one_scale():
+    plan = edits.rescaled(sheet_with_two_plans(), scale(0.01, 0.05), 1)
+    assert [level.scale for level in plan.storeys] == [scale(0.01, 0.05)] * 2
+    assert [room.outline.area for room in plan.rooms] == pytest.approx([12, 12])
+    assert len(plan.doubts) == 1
+
+
+def test_a_new_scale_of_one_picture_leaves_the_doubt_about_that_of_another():
+    above = evolve(READ, storeys=(Storey(source=evolve(READ.storeys[0].source, file="b.png")),))
+    plan = edits.stacked([edits.rescaled(READ, scale(0.01, 0.05)), above])
+    both = edits.rescaled(plan, scale(0.01, 0.1), 1)
+    assert [doubt.relative_error for doubt in both.doubts] == [0.05, 0.1]
+    assert [level.scale.relative_error for level in both.storeys] == [0.05, 0.1]
+    surer = edits.rescaled(both, scale(0.01), 1)
+    assert [doubt.relative_error for doubt in surer.doubts] == [0.05]
+
+
+def test_a_storey_goes_with_its_rooms_and_doubts_but_not_the_last():
+    doubt = Doubt(aspect=Aspect.OUTLINE, room="a", says="Weak.", confidence=0.5)
+    plan = evolve(sheet_with_two_plans(), doubts=(doubt,))
+    left = edits.without_storey(plan, 0)
+    assert ([room.id for room in left.rooms], left.doubts) == (["b"], ())
+    assert [level.number for level in left.storeys] == [1]
+    with pytest.raises(PlanError, match="only storey"):
+        edits.without_storey(left, 1)
 
 
 def test_a_given_height_settles_the_doubt_about_it():
