@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 import shapely
-from attrs import evolve
 from shapely.geometry import LineString, Polygon
 
 from estimator.errors import EstimatorError, ScaleUnknown
@@ -20,10 +19,11 @@ from estimator.lettering.labels import (
     WallLength,
 )
 from estimator.lettering.lengths import Lettered
+from estimator.lettering.line import Box
 from estimator.lettering.naming import Placed, names_in
 from estimator.lettering.scale_bars import scale_bar
 from estimator.lettering.sizes import Size
-from estimator.measures import Metres, Share
+from estimator.measures import Metres, Share, SquareMetres
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.plan.storey import Scale
@@ -239,12 +239,31 @@ def _of_totals(labels: Sequence[Label], found: Placed, plan: Plan) -> Iterator[C
         if any(abs(label.area / other - 1) <= _SAME_TOTAL for other in told):
             continue
         told.append(label.area)
-        try:
-            scale = scales.scale_from_total_area(plan.rooms, label.area, with_inner_walls=True)
-        except ScaleUnknown:
-            return
-        scale = evolve(scale, relative_error=_TOTAL_ERROR)
-        yield _claim(scale, f"a total of {label.area:.1f} m²", TOTAL, 1.0)
+        options = [
+            option
+            for rooms in _counted(plan, label.line.box_px)
+            if (option := _of_total(rooms, label.area)) is not None
+        ]
+        if options:
+            says = f"a total of {label.area:.1f} m²"
+            yield Claim(says=says, kind=TOTAL, options=tuple(options), weight=1.0)
+
+
+def _counted(plan: Plan, box_px: Box) -> Iterator[Sequence[Room]]:
+    """Yield the rooms that a total may count: all, or those of the storey it stands by."""
+    yield plan.rooms
+    if len(plan.storeys) > 1:
+        outlines = [room.outline_px or Polygon() for room in plan.rooms]
+        nearest = int(shapely.STRtree(outlines).nearest(shapely.box(*box_px)))
+        yield [room for room in plan.rooms if room.storey == plan.rooms[nearest].storey]
+
+
+def _of_total(rooms: Sequence[Room], area: SquareMetres) -> Option | None:
+    try:
+        scale = scales.scale_from_total_area(rooms, area, with_inner_walls=True)
+    except ScaleUnknown:
+        return None
+    return Option(metres_per_px=scale.metres_per_px, relative_error=_TOTAL_ERROR)
 
 
 def _of_doors(plan: Plan) -> Iterator[Claim]:
