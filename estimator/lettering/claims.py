@@ -5,9 +5,10 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import Polygon
 
 from estimator.errors import EstimatorError, ScaleUnknown
+from estimator.lettering.chords import chord
 from estimator.lettering.consensus import Claim, Option
 from estimator.lettering.dimensions import dimension_px, ink_of
 from estimator.lettering.labels import (
@@ -93,10 +94,10 @@ def _of_size(room: Room, label: RoomSize, weight: float) -> Iterator[Claim]:
     """Yield a claim of each side: the longer is the longer extent, or that beside the lettering."""
     extents = scales.extents_px(room)
     assert room.outline_px is not None
-    chords = [
-        (chord, sure)
-        for chord, sure in _chords(room.outline_px, label.line.centre_px)
-        if chord > 0 and all(abs(chord / extent - 1) > _SAME for extent in extents)
+    others = [
+        (other_px, sure)
+        for other_px, sure in _chords(room.outline_px, label.line.centre_px)
+        if other_px > 0 and all(abs(other_px / extent - 1) > _SAME for extent in extents)
     ]
     size = label.sizes.likeliest
     for place, printed in enumerate(sorted((size.width, size.depth), reverse=True)):
@@ -105,7 +106,7 @@ def _of_size(room: Room, label: RoomSize, weight: float) -> Iterator[Claim]:
             side = sorted((way.width, way.depth), reverse=True)[place]
             sure = way.likelihood / size.likelihood
             options.append(_side(side, extents[place], way, sure))
-            options += [_side(side, chord, way, fit * sure) for chord, fit in chords]
+            options += [_side(side, other_px, way, fit * sure) for other_px, fit in others]
         yield Claim(
             says=f"{room.name}, {printed:.2f} m",
             kind=SIDES,
@@ -133,21 +134,14 @@ def _chords(outline: Polygon, at: tuple[float, float]) -> Iterator[tuple[float, 
     one, where recesses of windows and doors widen the whole.
     """
     left, top, right, bottom = outline.bounds
+    at = min(right, max(left, at[0])), min(bottom, max(top, at[1]))
     for low, high, place, lies_across in (
         (top, bottom, at[1], True),
         (left, right, at[0], False),
     ):
-        spread = [_chord(outline, low + share * (high - low), lies_across) for share in _SCANNED]
+        spread = [chord(outline, low + share * (high - low), lies_across) for share in _SCANNED]
         yield median(spread), _USUAL_CHORD
-        yield _chord(outline, place, lies_across), _BESIDE
-
-
-def _chord(outline: Polygon, place: float, lies_across: bool) -> float:
-    """Return the longest stretch inside an outline along a line across it or down it."""
-    left, top, right, bottom = outline.bounds
-    ends = [(left, place), (right, place)] if lies_across else [(place, top), (place, bottom)]
-    inside = shapely.get_parts(outline.intersection(LineString(ends)))
-    return float(shapely.length(inside).max())
+        yield chord(outline, place, lies_across), _BESIDE
 
 
 def _of_area(room: Room, outline: Polygon, label: FloorArea, weight: float) -> Claim:

@@ -8,11 +8,15 @@ from attrs import evolve, frozen
 
 from estimator.lettering.claims import AREAS, DOORS, claims
 from estimator.lettering.consensus import Consensus, Vote, consensus
+from estimator.lettering.joining import joined
 from estimator.lettering.labels import labels_of
 from estimator.lettering.naming import Placed, named, placed
 from estimator.lettering.pairs import settled
+from estimator.lettering.parting import parted
+from estimator.lettering.pointing import Pointed, pointed
 from estimator.lettering.vocabulary import vocabulary
 from estimator.lettering.words import lines_of
+from estimator.measures import MetresPerPixel
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.edits import rescaled
 from estimator.plan.plan import Plan
@@ -47,8 +51,29 @@ def lettered(plan: Plan, picture: Picture, uses: Iterable[RoomUse]) -> Lettered:
         The book's, whose words the names are looked for in.
     """
     words = vocabulary(uses)
-    found = placed(settled(labels_of(lines_of(picture, plan), words)), plan)
+    labels = settled(labels_of(lines_of(picture, plan), words))
+    found = placed(labels, plan)
+    scale = _first_scale(plan, found, picture)
+    meant = pointed(plan, found, picture, scale)
+    given = {label: each.room for each in meant for label in each.tag.labels}
+    plan = joined(plan, placed(labels, plan, given), scale)
+    plan = parted(plan, placed(labels, plan, given), scale)
+    found = placed(labels, plan, given)
+    plan = evolve(plan, doubts=(*plan.doubts, *map(_standing_outside, meant)))
     return Lettered(plan=named(plan, found, words), labels=found)
+
+
+def _standing_outside(meant: Pointed) -> Doubt:
+    says = f"The name {meant.tag.name} stands outside the room it was given to."
+    return Doubt(aspect=Aspect.USE, room=meant.room, says=says, confidence=meant.sure)
+
+
+def _first_scale(plan: Plan, found: Placed, picture: Picture) -> MetresPerPixel | None:
+    """Return the scale that the figures say before any room is corrected; None without figures."""
+    raised = claims(plan, found, picture)
+    if all(claim.kind == DOORS for claim in raised):
+        return None
+    return consensus(raised).metres_per_px
 
 
 def scaled(found: Lettered, picture: Picture) -> Scaled:

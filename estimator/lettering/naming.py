@@ -8,24 +8,18 @@ from attrs import evolve, frozen
 from shapely.geometry import Point
 
 from estimator.intake.room_names import numbered
-from estimator.lettering.labels import Label, RoomName, RoomSize
-from estimator.lettering.line import Line
-from estimator.lettering.pairs import gap_px
-from estimator.lettering.vocabulary import Vocabulary
+from estimator.lettering.labels import Label, RoomName
+from estimator.lettering.tags import tags_of
+from estimator.lettering.vocabulary import ANY, Vocabulary
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 
-# Lines of one name stand so close, in heights of their letters.
-_SAME_NAME = 1.0
 # A label that touches a wall belongs to the room so near, in heights of its letters.
 _NEAR = 0.7
-# A size belongs to the name so near, in heights of letters.
-_SAME_LABEL = 1.5
 # Rooms that were not read lie at most so far outside those that were, in their widths.
 _AMONG = 0.05
 _BEDROOM = "bedroom"
-_ANY = "room"  # the use of rooms nobody knows anything about
 _FEWEST_LETTERS = 3  # of a name no word of which is known
 
 
@@ -37,8 +31,14 @@ class Placed:
     elsewhere: tuple[Label, ...]
 
 
-def placed(labels: Iterable[Label], plan: Plan) -> Placed:
-    """Return the labels with the room each stands in: the smallest around its middle."""
+def placed(labels: Iterable[Label], plan: Plan, given: Mapping[Label, str] | None = None) -> Placed:
+    """Return the labels with the room each stands in: the smallest around its middle.
+
+    Parameters
+    ----------
+    given
+        Ids of the rooms that labels mean in which they do not stand.
+    """
     rooms = sorted(
         (room for room in plan.rooms if room.outline_px is not None),
         key=lambda room: room.outline_px.area if room.outline_px else 0.0,
@@ -47,10 +47,11 @@ def placed(labels: Iterable[Label], plan: Plan) -> Placed:
     elsewhere = []
     for label in labels:
         room = _room_at(rooms, label)
-        if room is None:
+        room_id = (given or {}).get(label, room.id if room else None)
+        if room_id is None:
             elsewhere.append(label)
         else:
-            inside.setdefault(room.id, []).append(label)
+            inside.setdefault(room_id, []).append(label)
     return Placed(
         in_rooms={room_id: tuple(found) for room_id, found in inside.items()},
         elsewhere=tuple(elsewhere),
@@ -82,55 +83,16 @@ def named(plan: Plan, found: Placed, words: Vocabulary) -> Plan:
 
 
 def names_in(labels: Iterable[Label]) -> list[str]:
-    """Return the names lettered in one room, the name of the largest printed size first.
+    """Return the names lettered in one room, the name of the largest printed floor first.
 
     Words without a known meaning count only where no others stand.
     """
-    labels = tuple(labels)
-    blocks = _blocks([label for label in labels if isinstance(label, RoomName)])
-    sized = [label for label in labels if isinstance(label, RoomSize)]
-    blocks.sort(key=lambda block: -_floor_beside(block, sized))
-    known = [_joined(block) for block in blocks if any(label.use for label in block)]
+    tags = sorted(tags_of(labels), key=lambda tag: -tag.floor)
+    known = [tag.name for tag in tags if tag.use]
     if known:
         return list(dict.fromkeys(known))
-    joined = (_joined(block) for block in blocks)
-    return [name for name in joined if sum(map(str.isalpha, name)) >= _FEWEST_LETTERS][:1]
-
-
-def _floor_beside(block: list[RoomName], sized: list[RoomSize]) -> float:
-    """Return the product of the largest size lettered beside a name; 0 when there is none."""
-    last = block[-1].line
-    near = (size for size in sized if gap_px(last, size.line) <= _SAME_LABEL * last.letter_px)
-    return max(
-        (size.sizes.likeliest.width * size.sizes.likeliest.depth for size in near), default=0
-    )
-
-
-def _blocks(labels: Iterable[RoomName]) -> list[list[RoomName]]:
-    """Return the lines of each name together, from the top."""
-    blocks: list[list[RoomName]] = []
-    for label in sorted(labels, key=lambda label: label.line.centre_px[::-1]):
-        block = next((block for block in blocks if _continues(block[-1].line, label.line)), None)
-        if block is None:
-            blocks.append([label])
-        else:
-            block.append(label)
-    return blocks
-
-
-def _continues(above: Line, line: Line) -> bool:
-    """Tell whether a line goes on with the name in the line above it."""
-    letter = min(above.letter_px, line.letter_px)
-    beneath = abs(above.centre_px[0] - line.centre_px[0]) <= 3 * letter
-    upright = not (above.is_vertical or line.is_vertical)
-    return upright and beneath and gap_px(above, line) <= _SAME_NAME * letter
-
-
-def _joined(block: list[RoomName]) -> str:
-    text = ""
-    for label in block:
-        text += label.text if not text or text.endswith("/") else f" {label.text}"
-    return text.rstrip("/ ")
+    names = (tag.name for tag in tags)
+    return [name for name in names if sum(map(str.isalpha, name)) >= _FEWEST_LETTERS][:1]
 
 
 def _use(names: list[str], words: Vocabulary, at_home: bool) -> str | None:
@@ -166,7 +128,7 @@ def _unread(plan: Plan, found: Placed) -> Iterator[Doubt]:
         for label in found.elsewhere
         if isinstance(label, RoomName) and among.contains(Point(label.line.centre_px))
     ]
-    for block in _blocks(labels):
-        if any(label.use not in (None, _ANY) for label in block):
-            says = f"A room called {_joined(block)} was printed where none was read."
+    for tag in tags_of(labels):
+        if tag.use not in (None, ANY):
+            says = f"A room called {tag.name} was printed where none was read."
             yield Doubt(aspect=Aspect.OUTLINE, says=says, confidence=0.5)

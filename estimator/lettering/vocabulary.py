@@ -16,6 +16,13 @@ from estimator.surfaces.uses import RoomUse
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*")
 _PARTS = re.compile(r"\s*[/+&]\s*")
 _AT_HOME = "at_home"
+
+ANY = "room"
+"""The use of rooms nobody knows anything about."""
+
+OUTDOORS = "balcony"
+"""The use of balconies, terraces and gardens."""
+
 # Shorter words have too many neighbours to be guessed.
 _SHORTEST_GUESSED = 5
 _ALIKE = 0.82
