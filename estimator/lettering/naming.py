@@ -10,7 +10,7 @@ from shapely.geometry import Point
 from estimator.intake.room_names import numbered
 from estimator.lettering.labels import Label, RoomName
 from estimator.lettering.tags import tags_of
-from estimator.lettering.vocabulary import ANY, Vocabulary
+from estimator.lettering.vocabulary import ANY, OUTDOORS, Vocabulary
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
@@ -96,7 +96,9 @@ def names_in(labels: Iterable[Label]) -> list[str]:
 
 
 def _use(names: list[str], words: Vocabulary, at_home: bool) -> str | None:
-    return next((use for name in names if (use := words.use_of(name, at_home=at_home))), None)
+    """Return the use of the first name that has one; what is open to a room indoors is indoors."""
+    uses = [use for name in names if (use := words.use_of(name, at_home=at_home))]
+    return next((use for use in uses if use != OUTDOORS), uses[0] if uses else None)
 
 
 def _doubts(room: Room, names: list[str], *, is_use_known: bool) -> Iterator[Doubt]:

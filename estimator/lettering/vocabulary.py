@@ -15,7 +15,9 @@ from estimator.surfaces.uses import RoomUse
 
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*")
 _PARTS = re.compile(r"\s*[/+&]\s*")
+_SHORTENED = re.compile(r"'d\b")  # cup'd
 _AT_HOME = "at_home"
+_SPELLED_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 
 ANY = "room"
 """The use of rooms nobody knows anything about."""
@@ -45,8 +47,9 @@ class Vocabulary:
     def use_of(self, name: str, *, at_home: bool = False) -> str | None:
         """Return the use of a room of that name, its first part first; None when none is known."""
         uses = {**self.uses, **self.at_home} if at_home else self.uses
-        found = (use_of(part, uses) for part in _PARTS.split(unaccented(name)))
-        return next((use for use in found if use), None) or use_of(unaccented(name), uses)
+        plain = _SHORTENED.sub("d", unaccented(name))
+        found = (use_of(part, uses) for part in _PARTS.split(plain))
+        return next((use for use in found if use), None) or use_of(plain, uses)
 
     def mended(self, name: str) -> str:
         """Return the name with each word that is nearly a known one spelled like it."""
@@ -80,7 +83,8 @@ def vocabulary(uses: Iterable[RoomUse]) -> Vocabulary:
     at_home: dict[str, str] = {}
     for language, slug, word in _lettered_words():
         if slug in known:
-            (at_home if language == _AT_HOME else words)[_key(word)] = slug
+            for spelling in {word, word.translate(_SPELLED_OUT)}:
+                (at_home if language == _AT_HOME else words)[_key(spelling)] = slug
     return Vocabulary(
         uses=words,
         at_home=at_home,

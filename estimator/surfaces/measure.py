@@ -13,7 +13,7 @@ from estimator.surfaces.contents import Contents, contents, is_assumed
 from estimator.surfaces.gaps import Gaps, gaps
 from estimator.surfaces.headroom import Headroom, headroom
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
-from estimator.surfaces.scope import Scope
+from estimator.surfaces.scope import NOTHING, Scope
 from estimator.surfaces.touch import touch_points
 from estimator.surfaces.uses import RoomUse
 
@@ -83,6 +83,7 @@ def measure_room(room: Room, book: SurfaceBook, scope: Scope) -> RoomSchedule:
             room.name or room.id, "it has no size yet", "set the scale of the plan first"
         )
     use = book.use(room.use)
+    scope = NOTHING if use.outdoors else scope
     height = _least_height(room, use)
     over = headroom(room.outline, height, room.ceiling)
     reach = math.inf if scope.walls_to is None else scope.walls_to
@@ -176,6 +177,9 @@ def _ceiling(room: Room, over: Headroom, use: RoomUse, scope: Scope) -> Surface:
 def _assumed(room: Room, use: RoomUse, height: Metres, through: Gaps) -> tuple[Doubt, ...]:
     """Return a doubt for each thing the book had to say because nobody else did."""
     name = room.name or use.label
+    if use.outdoors:
+        says = f"{name} lies outdoors, where nothing is treated."
+        return (Doubt(aspect=Aspect.OTHER, room=room.id, says=says, confidence=0.9),)
     doubts = []
     if room.ceiling_height is None:
         doubts.append(

@@ -29,3 +29,9 @@ class Scope:
     furniture: bool = True
     undersides: bool = False
     touch_points: bool = True
+
+
+NOTHING = Scope(
+    floors=False, walls=False, doors=False, reveals=False, furniture=False, touch_points=False
+)
+"""No surface at all, as outdoors."""

@@ -55,6 +55,8 @@ class RoomUse:
     contents
         What usually stands in it, taken where nobody placed or excluded furniture; the first
         matter most and are taken first while there is floor left.
+    outdoors
+        Whether it lies in the open air, where nothing is treated.
     """
 
     slug: str
@@ -64,5 +66,6 @@ class RoomUse:
     zone: str
     contents: tuple[Content, ...] = ()
     touch_points: tuple[TouchPoint, ...] = ()
+    outdoors: bool = False
     source: str
     as_of: str

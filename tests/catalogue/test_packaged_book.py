@@ -22,7 +22,7 @@ USES = """
     bedroom living_room kitchen dining_room bathroom toilet hall corridor stairs closet utility_room
     office open_office meeting_room reception waiting_room exam_room treatment_room classroom
     nursery_room staff_room storage shop_floor restaurant_dining restaurant_kitchen gym laundry
-    server_room lobby garage room
+    server_room lobby garage balcony room
 """.split()  # noqa: SIM905 - a list of words reads best as words
 
 FURNITURE = """

@@ -102,6 +102,12 @@ def test_doubts_call_a_room_by_its_new_name(plan, line, words):
     assert found.doubts[0].says == "Hall may be two rooms."
 
 
+def test_a_room_open_to_a_balcony_is_used_indoors(plan, line, words):
+    lines = [line("Balcony", (350, 50)), line("Living Room", (350, 200))]
+
+    assert lettered(plan, lines, words).rooms[1].use == "living_room"
+
+
 def test_a_reception_beside_a_bedroom_is_a_living_room(plan, line, words):
     lines = [line("Reception", (100, 100)), line("Bedroom", (350, 100))]
 

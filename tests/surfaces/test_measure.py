@@ -326,3 +326,12 @@ def test_the_same_room_under_another_scope_is_measured_anew(book):
     plan = Plan(rooms=(Room(id="a", name="", outline=rectangle(4, 3)),))
 
     assert measure(plan, book, Scope(floors=False)).treated < measure(plan, book, Scope()).treated
+
+
+def test_a_balcony_is_measured_but_not_treated_and_says_so(measured):
+    balcony = measured(use="balcony", name="Balcony", ceiling_height=None, empty=False)
+
+    assert (balcony.floor_area, balcony.treated) == (12.0, 0.0)
+    assert [(doubt.aspect, doubt.says) for doubt in balcony.assumed] == [
+        (Aspect.OTHER, "Balcony lies outdoors, where nothing is treated.")
+    ]
