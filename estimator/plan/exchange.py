@@ -15,7 +15,7 @@ from estimator.plan.consistency import consistent, mended_outline
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import polygon
-from estimator.plan.opening import Opening, OpeningKind, Point
+from estimator.plan.opening import Hinge, Opening, OpeningKind, Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Ceiling, Profile, Room
 from estimator.plan.storey import Scale, Source, Storey
@@ -137,6 +137,8 @@ def _room_out(room: Room) -> dict[str, Any]:
                 "height": opening.height,
                 "sill": opening.sill,
                 "leads_to": opening.leads_to,
+                "opens_in": opening.opens_in,
+                "hinge": opening.hinge and opening.hinge.value,
                 "confidence": opening.confidence,
             }
             for opening in room.openings
@@ -261,6 +263,8 @@ def _opening_in(data: Data) -> Opening:
         height=data.get("height"),
         sill=data.get("sill"),
         leads_to=data.get("leads_to"),
+        opens_in=data.get("opens_in"),
+        hinge=data.get("hinge") and Hinge(data["hinge"]),
         confidence=data.get("confidence", 1.0),
     )
 

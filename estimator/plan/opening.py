@@ -19,6 +19,14 @@ class OpeningKind(StrEnum):
     PASSAGE = "passage"
 
 
+class Hinge(StrEnum):
+    """The jamb that a door's leaf hangs at; both for two leaves."""
+
+    START = "start"
+    END = "end"
+    BOTH = "both"
+
+
 @frozen(kw_only=True, field_transformer=checked)
 class Opening:
     """A gap in one room's wall, from start to end along it.
@@ -35,6 +43,10 @@ class Opening:
         Height of its lower edge above the floor; None when nobody said.
     leads_to
         Id of the room on the other side; None when it leads outside or nobody knows.
+    opens_in
+        Whether a door swings into this room and not out of it; None when nobody knows.
+    hinge
+        Where a door that swings hangs; None when nobody knows.
     """
 
     id: str
@@ -46,6 +58,8 @@ class Opening:
     height: Metres | None = None
     sill: Metres | None = None
     leads_to: str | None = None
+    opens_in: bool | None = None
+    hinge: Hinge | None = None
     confidence: Share = 1.0
 
     def __attrs_post_init__(self) -> None:

@@ -114,8 +114,8 @@ class Settings:
         Floor deeper than this, from 0 to 1, is the seed of a room.
     plan_least
         A picture shows a plan when its rooms are on average at least this sure.
-    opening_least_px
-        A door or window covers at least so many of the network's pixels.
+    opening_least
+        A door or window less sure than this is taken for a flaw of the wall.
     enclosed_least, space_share_least
         A room is enclosed by walls, doors and windows along this share of its edge, and is this
         share of the picture.
@@ -177,5 +177,5 @@ class Settings:
     seed_depth: float = 0.1
     enclosed_least: float = 0.6
     space_share_least: float = 0.0006
-    opening_least_px: int = 6
+    opening_least: float = 0.3
     plan_least: float = 0.65

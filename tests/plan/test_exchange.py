@@ -11,7 +11,7 @@ from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.exchange import plan_from_dict, plan_to_dict
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import rectangle
-from estimator.plan.opening import Opening, OpeningKind
+from estimator.plan.opening import Hinge, Opening, OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Ceiling, Profile, Room
 from estimator.plan.storey import Scale, Source, Storey
@@ -47,6 +47,8 @@ FULL = Plan(
                     height=2.0,
                     sill=0.0,
                     leads_to="hall",
+                    opens_in=False,
+                    hinge=Hinge.END,
                 ),
             ),
             furnishings=(Furnishing(kind="sink", footprint=rectangle(0.6, 0.5)),),

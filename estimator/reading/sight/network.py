@@ -13,7 +13,14 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.reading.arrays import Pixels
-from estimator.reading.sight.classes import CLASSES, OUTSIDE, STRIDE
+from estimator.reading.sight.classes import (
+    CLASSES,
+    CONTENTS,
+    CONTENTS_STEP,
+    NOTHING,
+    OUTSIDE,
+    STRIDE,
+)
 
 WEIGHTS = Path(__file__).with_name("weights") / "reader.onnx"
 
@@ -34,11 +41,15 @@ class Sight:
         How deep a pixel lies inside a room, from 0 at its edge to 1 at ``DEEPEST_PX`` or deeper.
     classes : int64, shape (H, W)
         Number of the class that each pixel shows most.
+    contents : float32, shape (C, ceil(H / 2), ceil(W / 2))
+        How far each square of two by two pixels holds each of ``CONTENTS``; the contents of a
+        square sum to 1.
     """
 
     shares: NDArray[np.float32]
     depth: NDArray[np.float32]
     classes: NDArray[np.int64]
+    contents: NDArray[np.float32]
 
 
 def look(pixels: Pixels, side_px: int) -> Sight:
@@ -52,34 +63,53 @@ def look(pixels: Pixels, side_px: int) -> Sight:
     small = np.asarray(cv2.resize(pixels, (wide, tall), interpolation=how), np.uint8)
     rows, columns = _drawn_part(small)
     answer = np.zeros((len(CLASSES) + 1, tall, wide), np.float32)
-    answer[OUTSIDE] = 1.0
-    answer[:, rows, columns] = _answer(small[rows, columns])
+    contents = np.zeros((len(CONTENTS), *map(_squares, (tall, wide))), np.float32)
+    answer[OUTSIDE] = contents[NOTHING] = 1.0
+    if small[rows, columns].size:
+        answer[:, rows, columns], found = _answer(small[rows, columns])
+        top, left = rows.start // CONTENTS_STEP, columns.start // CONTENTS_STEP
+        contents[:, top : top + found.shape[1], left : left + found.shape[2]] = found
     shares = answer[:-1]
-    return Sight(shares=shares, depth=answer[-1], classes=shares.argmax(axis=0))
+    return Sight(shares=shares, depth=answer[-1], classes=shares.argmax(axis=0), contents=contents)
+
+
+def _squares(side_px: int) -> int:
+    """Return how many squares of contents cover a side."""
+    return -(-side_px // CONTENTS_STEP)
 
 
 def _drawn_part(pixels: Pixels) -> tuple[slice, slice]:
-    """Return the rows and columns that hold more than paper, with a margin."""
+    """Return the rows and columns that hold more than paper, with a margin.
+
+    They begin where a square of contents does.
+    """
     grey = cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY)
     marks = cv2.absdiff(grey, np.full_like(grey, np.median(grey))) > MARK_LEAST
     left, top, wide, tall = cv2.boundingRect(marks.view(np.uint8))
     if not wide:
         return slice(0, 0), slice(0, 0)
-    return (
-        slice(max(0, top - MARGIN_PX), top + tall + MARGIN_PX),
-        slice(max(0, left - MARGIN_PX), left + wide + MARGIN_PX),
+    top, left = (
+        max(0, start - MARGIN_PX) // CONTENTS_STEP * CONTENTS_STEP for start in (top, left)
     )
+    return slice(top, top + tall + 2 * MARGIN_PX), slice(left, left + wide + 2 * MARGIN_PX)
 
 
-def _answer(pixels: Pixels) -> NDArray[np.float32]:
-    """Return the network's answer for pixels of any size, shape (6, H, W)."""
+def _answer(pixels: Pixels) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
+    """Return the network's answer for pixels of any size, (6, H, W), and the contents it sees."""
     tall, wide = pixels.shape[:2]
-    if not pixels.size:
-        return np.zeros((len(CLASSES) + 1, tall, wide), np.float32)
     padded = cv2.copyMakeBorder(pixels, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE)
     batch = padded.transpose(2, 0, 1)[None].astype(np.float32) / 255
-    answer = _network().run(None, {"pictures": batch})[0]
-    return np.asarray(answer[0, :, :tall, :wide], np.float32)
+    names = [output.name for output in _network().get_outputs()]
+    answers = map(np.asarray, _network().run(names, {"pictures": batch}))
+    told = dict(zip(names, answers, strict=True))
+    size = _squares(tall), _squares(wide)
+    if "contents" not in told:  # weights that tell no contents see nothing on any floor
+        told["contents"] = np.zeros((1, len(CONTENTS), *size), np.float32)
+        told["contents"][:, NOTHING] = 1.0
+    return (
+        np.asarray(told["answer"][0, :, :tall, :wide], np.float32),
+        np.asarray(told["contents"][0, :, : size[0], : size[1]], np.float32),
+    )
 
 
 @cache

@@ -1,90 +1,152 @@
 """Doors, windows and passages, from what the network sees in the walls."""
 
+import math
+
 import cv2
 import numpy as np
 from attrs import frozen
 
-from estimator.plan.opening import Opening, OpeningKind
+from estimator.plan.opening import Hinge, Opening, OpeningKind
 from estimator.plan.room import Room
 from estimator.reading.arrays import Labels, Places
 from estimator.reading.frame import Frame
 from estimator.reading.placing import on_wall
 from estimator.reading.settings import Settings
-from estimator.reading.sight.classes import DOOR, WINDOW
+from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE
 from estimator.reading.sight.network import Sight
-
-_KINDS = {DOOR: OpeningKind.DOOR, WINDOW: OpeningKind.WINDOW}
+from estimator.reading.sight.patches import Patch, patches
+from estimator.reading.sight.sureness import opening_sureness
+from estimator.reading.sight.swings import Swing, swing
 
 # An opening is beside a room when it comes this near to its floor, in the network's pixels.
 _BESIDE_PX = 3
+# A strip of an opening beside a room has at least so many pixels.
+_STRIP_LEAST = 3
 
 
 @frozen(kw_only=True, eq=False)
 class SeenOpening:
-    """One patch of door or window beside one or two rooms.
+    """One door, window or passage beside one or two rooms.
 
     Parameters
     ----------
-    places
-        Its pixels beside each room, float (N, 2), by the room's number.
+    ends
+        Its jambs beside each room, float (2, 2), by the room's number, all in the same order.
     other
         The room on the other side, by the room's number; 0 for none.
+    opens_into
+        Number of the room that its leaves swing into; 0 for outside, None when nothing swings.
+    hinge
+        Where its leaves hang, by the order of the ends.
     """
 
     kind: OpeningKind
     confidence: float
-    places: dict[int, Places]
+    ends: dict[int, Places]
     other: dict[int, int]
+    opens_into: int | None
+    hinge: Hinge | None
 
 
-def seen_openings(seen: Labels, sight: Sight, settings: Settings) -> list[SeenOpening]:
-    """Return every patch of door or window that touches a room."""
-    classes = sight.classes
-    size = 2 * _BESIDE_PX + 1
-    near = cv2.dilate(seen.astype(np.float32), np.ones((size, size), np.uint8)).astype(np.int32)
-    # Where two rooms are near, the dilation shows the one of the higher number; this the lower.
-    reverse = np.where(seen > 0, seen.max() + 1 - seen, 0).astype(np.float32)
-    low = cv2.dilate(reverse, np.ones((size, size), np.uint8)).astype(np.int32)
-    low = np.where(low > 0, seen.max() + 1 - low, 0)
+def seen_openings(
+    seen: Labels, sight: Sight, wall_px: float, settings: Settings
+) -> list[SeenOpening]:
+    """Return every door, window and passage that touches a room."""
+    near, low = _beside(seen)
     found = []
-    for number, kind in _KINDS.items():
-        patch = (classes == number).view(np.uint8)
-        count, label = cv2.connectedComponents(patch, connectivity=8)
-        rows, columns = np.nonzero(label)
-        order = np.argsort(label[rows, columns], kind="stable")
-        rows, columns = rows[order], columns[order]
-        ends = np.searchsorted(label[rows, columns], np.arange(1, count + 1))
-        for start, end in zip(ends, [*ends[1:], len(rows)], strict=True):
-            at = rows[start:end], columns[start:end]
-            if len(at[0]) >= settings.opening_least_px:
-                opening = _opening(kind, at, near, low, sight.shares[number])
-                if opening.places:
-                    found.append(opening)
+    for patch in patches(sight, wall_px):
+        opening = _opening(patch, near, low, seen, sight, wall_px)
+        if opening and opening.confidence >= settings.opening_least:
+            found.append(opening)
     return found
 
 
+def _beside(seen: Labels) -> tuple[Labels, Labels]:
+    """Return the room of higher, and that of lower number among those near each pixel."""
+    size = np.ones((2 * _BESIDE_PX + 1,) * 2, np.uint8)
+    near = cv2.dilate(seen.astype(np.float32), size).astype(np.int32)
+    most = int(seen.max()) + 1
+    reverse = np.where(seen > 0, most - seen, 0).astype(np.float32)
+    low = cv2.dilate(reverse, size).astype(np.int32)
+    return near, np.where(low > 0, most - low, 0)
+
+
 def _opening(
-    kind: OpeningKind,
-    at: tuple[np.ndarray, np.ndarray],
-    near: Labels,
-    low: Labels,
-    share: np.ndarray,
-) -> SeenOpening:
-    beside = {int(room) for room in np.unique(np.concatenate([near[at], low[at]])) if room}
-    touching = {room: (near[at] == room) | (low[at] == room) for room in beside}
+    patch: Patch, near: Labels, low: Labels, seen: Labels, sight: Sight, wall_px: float
+) -> SeenOpening | None:
+    at = patch.rows, patch.columns
+    high, lower = near[at], low[at]
+    beside = {int(room) for room in np.unique(np.concatenate([high, lower])) if room}
+    touching = {room: (high == room) | (lower == room) for room in beside}
     counts = {room: int(mask.sum()) for room, mask in touching.items()}
-    places = {
-        room: np.stack([at[1][mask], at[0][mask]], axis=1) + 0.5
-        for room, mask in touching.items()
-        if counts[room] >= 3
-    }
-    other = {
-        room: max((count, one) for one, count in counts.items() if one != room)[1]
-        if len(counts) > 1
-        else 0
-        for room in places
-    }
-    return SeenOpening(kind=kind, confidence=float(share[at].mean()), places=places, other=other)
+    rooms = [room for room in sorted(beside) if counts[room] >= _STRIP_LEAST]
+    if not rooms:
+        return None
+    places = np.stack([patch.columns, patch.rows], axis=1).astype(np.float64) + 0.5
+    along = _direction(places[touching[max(rooms, key=lambda room: counts[room])]])
+    ends = {room: _ends(places[touching[room]], along) for room in rooms}
+    width = max(math.dist(*end) for end in ends.values())
+    kind, kind_share = _kind(patch, sight)
+    swings = _swing(places, along, sight) if kind is OpeningKind.DOOR else None
+    return SeenOpening(
+        kind=kind,
+        confidence=opening_sureness(patch.share, width, wall_px, kind_share),
+        ends=ends,
+        other={
+            room: max((counts[one], one) for one in counts if one != room)[1]
+            if len(counts) > 1
+            else 0
+            for room in rooms
+        },
+        opens_into=_room_on(swings.side, places, along, seen) if swings else None,
+        hinge=swings.hinge if swings else None,
+    )
+
+
+def _kind(patch: Patch, sight: Sight) -> tuple[OpeningKind, float]:
+    """Return what a patch is, and how far it is seen to be that and not another of its class.
+
+    A passage is a gap of which most is seen to have no leaf.
+    """
+    if patch.shows != DOOR:
+        return OpeningKind.WINDOW, 1.0
+    squares = patch.rows // CONTENTS_STEP, patch.columns // CONTENTS_STEP
+    passage = float(sight.contents[PASSAGE][squares].mean())
+    return (OpeningKind.PASSAGE, passage) if passage > 0.5 else (OpeningKind.DOOR, 1 - passage)
+
+
+def _direction(places: Places) -> Places:
+    """Return the unit vector along a strip of pixels."""
+    _, _, directions = np.linalg.svd(places - places.mean(axis=0), full_matrices=False)
+    return np.asarray(directions[0], np.float64)
+
+
+def _ends(places: Places, along: Places) -> Places:
+    """Return the two ends of a strip of pixels, shape (2, 2)."""
+    middle = places.mean(axis=0)
+    reach = (places - middle) @ along
+    half = np.array([[reach.min() - 0.5], [reach.max() + 0.5]])
+    return np.asarray(middle + half * along)
+
+
+def _across(places: Places, along: Places) -> tuple[Places, float]:
+    """Return the unit vector across a patch and how thick it is."""
+    ends = _ends(places, along)
+    return np.array([-along[1], along[0]]), len(places) / math.dist(ends[0], ends[1])
+
+
+def _swing(places: Places, along: Places, sight: Sight) -> Swing | None:
+    normal, depth = _across(places, along)
+    return swing(sight, _ends(places, along), normal, depth)
+
+
+def _room_on(side: int, places: Places, along: Places, seen: Labels) -> int:
+    """Return the number of the room on one side of a patch; 0 for none."""
+    normal, depth = _across(places, along)
+    ends = _ends(places, along) + side * (depth / 2 + _BESIDE_PX) * normal
+    line = ends[0] + np.linspace(0.1, 0.9, 9)[:, None] * (ends[1] - ends[0])
+    columns, rows = np.clip(line, 0, np.array(seen.shape[::-1]) - 1).astype(int).T
+    return int(np.bincount(seen[rows, columns]).argmax())
 
 
 def openings_of(
@@ -99,9 +161,9 @@ def openings_of(
     assert room.outline_px is not None
     openings: list[Opening] = []
     for one in found:
-        if number not in one.places:
+        if number not in one.ends:
             continue
-        ends = framed.back(_ends(one.places[number]) * np.array(zoom))
+        ends = framed.back(one.ends[number] * np.array(zoom))
         placed = on_wall(room.outline_px, (ends[0], ends[1]))
         if placed is None:
             continue
@@ -112,17 +174,9 @@ def openings_of(
                 start_px=placed[0],
                 end_px=placed[1],
                 leads_to=ids.get(one.other[number]),
+                opens_in=None if one.opens_into is None else one.opens_into == number,
+                hinge=one.hinge,
                 confidence=one.confidence,
             )
         )
     return tuple(openings)
-
-
-def _ends(places: Places) -> Places:
-    """Return the two ends of a patch along its longer direction, shape (2, 2)."""
-    middle = places.mean(axis=0)
-    _, _, directions = np.linalg.svd(places - middle, full_matrices=False)
-    along = directions[0]
-    reach = (places - middle) @ along
-    half = np.array([[reach.min() - 0.5], [reach.max() + 0.5]])
-    return np.asarray(middle + half * along)

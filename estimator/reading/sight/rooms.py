@@ -55,7 +55,8 @@ def brought_to(size: tuple[int, int], seen: Labels, sight: Sight) -> Spaces:
 def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) -> tuple[Room, ...]:
     """Return the rooms in reading order, in pixels of the picture as given."""
     spaces = brought_to(framed.grey.shape, seen, sight)
-    wall = _wall_thickness(sight) * max(spaces.zoom)
+    wall_px = _wall_thickness(sight)
+    wall = wall_px * max(spaces.zoom)
     outlines = {}
     for number, (top, bottom, left, right) in _boxes(spaces).items():
         face = spaces.drawn[top:bottom, left:right] == number
@@ -65,7 +66,7 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     order = reading_order(outlines)
     sure = _sureness(seen, sight)
     ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
-    found = seen_openings(seen, sight, settings)
+    found = seen_openings(seen, sight, wall_px, settings)
     rooms = []
     for place, number in enumerate(order, start=1):
         room = Room(

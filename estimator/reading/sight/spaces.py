@@ -31,10 +31,11 @@ def spaces_in(sight: Sight, settings: Settings) -> Labels:
 def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
     """Share the floor out among the seeds."""
     markers = np.where(floor, label, count).astype(np.int32)
-    shallow = np.uint8(255) - (255 * sight.depth).astype(np.uint8)
+    # OpenCV floods where neighbours differ least: what is no floor differs from all floor.
+    shallow = np.where(floor, np.uint8(255) - (255 * sight.depth).astype(np.uint8), np.uint8(0))
     cv2.watershed(cv2.cvtColor(shallow, cv2.COLOR_GRAY2BGR), markers)
     markers[(markers == count) | (markers < 0)] = 0
-    for _ in range(2):
+    for _ in range(4):
         np.copyto(markers, grown(markers, 1), where=(markers == 0) & floor)
     return np.asarray(markers, np.int32)
 

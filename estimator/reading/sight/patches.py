@@ -1,0 +1,64 @@
+"""Patches of door and window in the walls, put together where outlines of the wall part them."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import cv2
+import numpy as np
+from attrs import frozen
+
+from estimator.reading.arrays import Counts, Mask
+from estimator.reading.sight.classes import DOOR, WALL, WINDOW
+from estimator.reading.sight.network import Sight
+
+
+@frozen(kw_only=True, eq=False)
+class Patch:
+    """One connected patch of a class.
+
+    Parameters
+    ----------
+    shows
+        Number of the class.
+    rows, columns
+        Its pixels, shape (N,).
+    share
+        How far they show the class, on average.
+    """
+
+    shows: int
+    rows: Counts
+    columns: Counts
+    share: float
+
+
+def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
+    """Yield every patch of door, then every patch of window.
+
+    Pieces of one opening lie along or across a wall with less than a wall's thickness of nothing
+    but wall between them: panes between jambs, the two lines of a hollow wall, a sill in a recess.
+    """
+    wall = sight.classes == WALL
+    for shows in (DOOR, WINDOW):
+        patch = _put_together(sight.classes == shows, wall, wall_px)
+        count, label = cv2.connectedComponents(patch.view(np.uint8), connectivity=8)
+        rows, columns = np.nonzero(label)
+        number = label[rows, columns]
+        order = np.argsort(number, kind="stable")
+        rows, columns = rows[order], columns[order]
+        stops = np.searchsorted(number[order], np.arange(1, count + 1)).tolist()
+        for start, stop in pairwise(stops):
+            at = rows[start:stop], columns[start:stop]
+            share = float(sight.shares[shows][at].mean())
+            yield Patch(shows=shows, rows=at[0], columns=at[1], share=share)
+
+
+def _put_together(patch: Mask, wall: Mask, wall_px: float) -> Mask:
+    """Return the patches with the wall between near pieces that lie level or upright."""
+    reach = max(2, round(wall_px) + 1)
+    seen = patch.view(np.uint8)
+    level, upright = (
+        cv2.morphologyEx(seen, cv2.MORPH_CLOSE, np.ones(size, np.uint8))
+        for size in ((1, reach), (reach, 1))
+    )
+    return np.asarray(patch | (wall & (cv2.bitwise_or(level, upright) > 0)), np.bool_)
