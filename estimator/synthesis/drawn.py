@@ -9,6 +9,8 @@ from attrs import frozen
 
 from estimator.measures import SquareMetres
 from estimator.synthesis import bending
+from estimator.synthesis.balconies import Balcony, draw_balconies, edge_of, with_balconies
+from estimator.synthesis.flights import with_flights
 from estimator.synthesis.frame import Frame
 from estimator.synthesis.furnishing import furnished
 from estimator.synthesis.hand import Hand
@@ -23,11 +25,14 @@ from estimator.synthesis.paper import Colour, Paper, Picture, Pixels
 from estimator.synthesis.plans import draw_plan
 from estimator.synthesis.recipes import RECIPES
 from estimator.synthesis.surroundings import Ground
-from estimator.synthesis.wear import Wear
+from estimator.synthesis.wear import Wear, toned
 
 Rng = np.random.Generator
 
+FAMILIES = ("clean", "brochure or scan", "photo or sketch")
+
 _TRIES = 8
+_CLEAN = 0.2  # hardness of wear below which a drawing looks as it came from the computer
 _HARDNESS = (0.0, 0.15, 0.3, 0.6, 1.0)
 _SHARES = (0.35, 0.25, 0.2, 0.12, 0.08)
 _LEAST_FURNISHED = 8.0  # pixels a metre below which nobody draws furniture
@@ -41,19 +46,23 @@ class Drawing:
     ----------
     pixels
         The picture.
-    labels, instances
-        What each pixel shows, and which room it lies in.
+    labels, instances, contents
+        What each pixel shows, which room it lies in, and what stands there.
     areas
         Floor of each room, that of room 1 first, as laid out before any warp.
     style
         The manners it is drawn in, in words.
+    family
+        One of ``FAMILIES``: how hard such a picture is to read.
     """
 
     pixels: Picture
     labels: Labels
     instances: Instances
+    contents: Labels
     areas: tuple[SquareMetres, ...]
     style: str
+    family: str
 
 
 def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
@@ -69,28 +78,43 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     truth = Truth.blank(side_px, side_px)
     wear = Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))])
     by_hand = rng.random() < 0.08
+    photographed = rng.random() < 0.08
     paper: Paper = Hand(paper=pixels, rng=rng, sway_px=0.7, overrun_px=3) if by_hand else pixels
     boxes, free = _parted(rng, side_px)
     areas: list[SquareMetres] = []
     for box in boxes:
-        layout, frame = _building(rng, manner, box)
+        layout, balconies, frame = _building(rng, manner, box)
         Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
+        draw_balconies(paper, layout, balconies, frame, style)
         draw_plan(paper, layout, frame, style)
-        truth.add(layout, frame, solid_shafts=style.shaft is not None)
+        truth.add(layout, frame, balconies, solid_shafts=style.shaft is not None)
+        truth.add_contents(layout, frame, style)
         areas += [area(layout.inside(space)) for space in layout.spaces if space.is_room]
         Notes(paper=paper, style=style, rng=rng).write(layout, frame)
     Margins(paper=paper, style=style, rng=rng, side_px=side_px).write(free)
-    picture = _finished(pixels.finished(), manner)
+    picture = _finished(pixels.finished(), manner, rng)
     if by_hand or rng.random() < 0.06:
         picture, truth = wear.tremble(picture, truth)
-    picture, truth = wear.warp(picture, truth)
+    if photographed:
+        picture, truth = wear.photograph(picture, truth)
+    else:
+        picture, truth = wear.warp(picture, truth)
     return Drawing(
         pixels=wear.spoil(picture),
         labels=truth.labels,
         instances=truth.instances,
+        contents=truth.contents,
         areas=tuple(areas),
         style=style.name,
+        family="photo or sketch" if by_hand or photographed else _family(manner, wear),
     )
+
+
+def _family(manner: Manner, wear: Wear) -> str:
+    style = manner.style
+    solid = not any(one and (one.hatch or one.line_px) for one in (style.inner, style.outer))
+    plain = manner.sheet == "plain" and not style.floors and not style.textures
+    return "clean" if solid and plain and wear.hardness < _CLEAN else "brochure or scan"
 
 
 def _surround(rng: Rng, manner: Manner) -> Colour:
@@ -124,20 +148,25 @@ def _parted(rng: Rng, side_px: int) -> tuple[list[Box], list[Box]]:
     return boxes, free
 
 
-def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, Frame]:
-    """Return a building and where it lies in its box."""
-    names = sorted(KINDS)
-    kind = KINDS[names[int(rng.integers(len(names)))]]
+def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, tuple[Balcony, ...], Frame]:
+    """Return a building with its balconies, and where it lies in its box."""
+    shares = np.array([kind.share for kind in KINDS.values()])
+    kind = list(KINDS.values())[int(rng.choice(len(KINDS), p=shares / shares.sum()))]
     left, top, right, bottom = box
     room_px = min(right - left, bottom - top)
     layout = invented(rng, kind, thick_px=manner.thick_px, room_px=room_px)
     if rng.random() < 0.2:
         layout = with_blocks(layout, rng)
-    if rng.random() < 0.75 and room_px / kind.side[1] > _LEAST_FURNISHED:
-        layout = furnished(layout, rng, RECIPES, tries=_TRIES)
+    if room_px / kind.side[1] > _LEAST_FURNISHED:
+        recipes = RECIPES if rng.random() < 0.75 else {}
+        recipes = with_flights(recipes, rng) if rng.random() < 0.4 else recipes
+        layout = furnished(layout, rng, recipes, tries=_TRIES)
     bent = _off_square(layout, rng)
     layout = bent if bent.is_sound else layout
-    ring = layout.outside()
+    balconies: tuple[Balcony, ...] = ()
+    if rng.random() < 0.22:
+        layout, balconies = with_balconies(layout, rng)
+    ring = np.concatenate([layout.outside(), *(edge_of(layout, balcony) for balcony in balconies)])
     low, high = ring.min(axis=0), ring.max(axis=0)
     wide, deep = high - low
     px_per_m = min((right - left) / wide, (bottom - top) / deep)
@@ -145,7 +174,7 @@ def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, Frame]:
         (left + right - wide * px_per_m) / 2 - low[0] * px_per_m,
         (top + bottom - deep * px_per_m) / 2 - low[1] * px_per_m,
     )
-    return layout, Frame(float(px_per_m), float(at[0]), float(at[1]))
+    return layout, balconies, Frame(float(px_per_m), float(at[0]), float(at[1]))
 
 
 def _off_square(layout: Layout, rng: Rng) -> Layout:
@@ -168,10 +197,12 @@ def _off_square(layout: Layout, rng: Rng) -> Layout:
     return layout
 
 
-def _finished(picture: Picture, manner: Manner) -> Picture:
+def _finished(picture: Picture, manner: Manner, rng: Rng) -> Picture:
     """Return the picture on its kind of sheet."""
     if manner.sheet == "negative":
         return np.asarray(255 - picture, np.uint8)
+    if manner.sheet == "toned":
+        return toned(picture, rng)
     if manner.sheet == "blueprint":
         ink = 1 - picture.min(axis=2, keepdims=True).astype(np.float32) / 255
         blue = np.array((38, 72, 140), np.float32)

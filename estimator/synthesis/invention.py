@@ -17,7 +17,13 @@ Rng = np.random.Generator
 
 @frozen(kw_only=True)
 class Kind:
-    """A kind of building: its size in metres, the size of its rooms and what they are for."""
+    """A kind of building: its size in metres, the size of its rooms and what they are for.
+
+    Parameters
+    ----------
+    share
+        How often it is drawn, beside the others.
+    """
 
     side: tuple[Metres, Metres]
     room: tuple[float, float]
@@ -28,6 +34,7 @@ class Kind:
     uses: tuple[str, ...]
     hall: str
     high: Metres
+    share: float = 1.0
 
 
 KINDS = {
@@ -37,10 +44,11 @@ KINDS = {
         module=0.3,
         corridor=(0.9, 1.5),
         bays=False,
-        closets=0.3,
+        closets=0.45,
         uses=("bathroom", "kitchen", "bedroom", "living_room", "dining_room"),
         hall="hall",
         high=2.5,
+        share=2.5,
     ),
     "open flat": Kind(
         side=(5.0, 10.0),
@@ -48,7 +56,7 @@ KINDS = {
         module=0.3,
         corridor=None,
         bays=False,
-        closets=0.4,
+        closets=0.5,
         uses=("bathroom", "closet", "bedroom", "living_room", "kitchen"),
         hall="hall",
         high=2.5,
@@ -59,10 +67,11 @@ KINDS = {
         module=0.3,
         corridor=(1.0, 1.8),
         bays=False,
-        closets=0.3,
+        closets=0.45,
         uses=("toilet", "utility_room", "bathroom", "kitchen", "bedroom", "living_room"),
         hall="hall",
         high=2.5,
+        share=2.0,
     ),
     "office": Kind(
         side=(14.0, 34.0),

@@ -12,8 +12,8 @@ Rng = np.random.Generator
 
 HELD_OUT: dict[str, tuple[str, ...]] = {
     "walls": ("cross-hatched", "coloured outline", "barred"),
-    "doors": (DoorManner.FILLED, DoorManner.HALF_OPEN),
-    "windows": (WindowManner.FOUR_LINES,),
+    "doors": (DoorManner.FILLED, DoorManner.DASHED_ARC),
+    "windows": (WindowManner.TINTED,),
     "sheet": ("blueprint", "squared paper"),
 }
 """Manners that no training picture shows; a held-out picture shows at least one."""
@@ -102,8 +102,20 @@ DOOR_WEIGHTS: dict[str, float] = {
     DoorManner.BARE_ARC: 0.6,
     DoorManner.CLOSED: 0.5,
     DoorManner.PANEL: 0.5,
+    DoorManner.HALF_OPEN: 0.8,
+    DoorManner.AJAR: 0.5,
     DoorManner.FILLED: 1.0,
-    DoorManner.HALF_OPEN: 1.0,
+    DoorManner.DASHED_ARC: 1.0,
+}
+
+CLOSET_DOOR_WEIGHTS: dict[str, float] = {
+    DoorManner.HALF_OPEN: 3.0,
+    DoorManner.AJAR: 1.5,
+    DoorManner.THIN_LEAF_AND_ARC: 2.0,
+    DoorManner.LEAF_AND_ARC: 1.0,
+    DoorManner.BARE_LEAF: 1.0,
+    DoorManner.CLOSED: 0.5,
+    DoorManner.GAP: 0.5,
 }
 
 WINDOW_WEIGHTS: dict[str, float] = {
@@ -120,6 +132,7 @@ WINDOW_WEIGHTS: dict[str, float] = {
 SHEETS = {
     "plain": 10.0,
     "negative": 0.5,
+    "toned": 0.8,
     "dark surround": 1.0,
     "blueprint": 1.0,
     "squared paper": 1.0,
@@ -162,6 +175,7 @@ def drawn_at_random(rng: Rng, *, held_out: bool) -> Manner:
     windows = WindowManner(_picked(rng, WINDOW_WEIGHTS, "windows", held))
     sheet = _picked(rng, SHEETS, "sheet", held)
     other_doors = DoorManner(_picked(rng, DOOR_WEIGHTS, "doors", set()))
+    closet_doors = DoorManner(_picked(rng, CLOSET_DOOR_WEIGHTS, "doors", set()))
     ink = _grey(rng, 0, 70) if rng.random() < 0.9 else _colour(rng, 0, 110)
     inner, outer = WALLS[walls].draw(rng, ink)
     paper = WHITE if rng.random() < 0.8 or sum(inner.fill) > 420 else _tint(rng)
@@ -174,6 +188,12 @@ def drawn_at_random(rng: Rng, *, held_out: bool) -> Manner:
         outer=outer,
         doors=doors,
         second_doors=other_doors if rng.random() < 0.15 else None,
+        closet_doors=closet_doors if rng.random() < 0.6 else None,
+        half_open=float(rng.uniform(25, 75)),
+        leaf=float(rng.choice([1.0, 1.2, 1.2, 2.0, 3.0])),
+        arc=_arc(rng),
+        window_reach=float(rng.uniform(0.3, 0.7)) if rng.random() < 0.3 else 1.0,
+        variant=int(rng.integers(60)),
         windows=windows,
         opening_line_px=float(rng.choice([1.0, 1.0, 1.5, 2.0])),
         has_thresholds=bool(rng.random() < 0.12),
@@ -199,6 +219,11 @@ def _picked(rng: Rng, weights: Mapping[str, float], aspect: str, held: set[str])
     names = [name for name in weights if (name in HELD_OUT[aspect]) == (aspect in held)]
     shares = np.array([weights[name] for name in names])
     return names[int(rng.choice(len(names), p=shares / shares.sum()))]
+
+
+def _arc(rng: Rng) -> tuple[float, float]:
+    """Return the part of a leaf's arc that is drawn: all, or a stretch near its end."""
+    return (0.0, 1.0) if rng.random() < 0.85 else (float(rng.uniform(0.2, 0.6)), 1.0)
 
 
 def _floors(rng: Rng, paper: Colour) -> dict[str, Colour]:

@@ -28,8 +28,6 @@ class Notes:
     def write(self, layout: Layout, frame: Frame) -> None:
         """Write over and around one building."""
         rng = self.rng
-        if rng.random() < 0.3:
-            self._flights(layout, frame)
         if rng.random() < 0.85:
             self._names(layout, frame)
         if rng.random() < 0.35:
@@ -145,29 +143,6 @@ class Notes:
                         [end, end + way * 6 * sign + side * 2.5, end + way * 6 * sign - side * 2.5]
                     )
                     self.paper.fill(head, self.style.furniture_line)
-
-    def _flights(self, layout: Layout, frame: Frame) -> None:
-        """Draw stairs that stand open in a hall or a large room."""
-        rng = self.rng
-        for space in layout.spaces:
-            if space.use not in ("hall", "corridor", "living_room", "lobby") or rng.random() < 0.4:
-                continue
-            room = frame.px(layout.inside(space))
-            low, high = room.min(axis=0), room.max(axis=0)
-            level = rng.random() < 0.5
-            reach = np.array((2.6, 0.9) if level else (0.9, 2.6)) * frame.px_per_m
-            reach = np.minimum(reach * rng.uniform(0.8, 1.2), high - low)
-            start = low + (high - low - reach) * rng.choice([0.0, 0.5, 1.0], 2)
-            end = start + reach
-            box = np.array([start, (end[0], start[1]), end, (start[0], end[1])])
-            step = max(3.0, 0.25 * frame.px_per_m)
-            treads = hatching(box, "upright" if level else "level", step)
-            self.paper.stroke(treads, self.style.furniture_line, 1.0)
-            self.paper.stroke([box], self.style.ink, 1.0, closed=True)
-            middle = (start + end) / 2
-            run = np.array([start, end])
-            run[:, 1 if level else 0] = middle[1 if level else 0]
-            self.paper.stroke([run], self.style.ink, 1.0)
 
     def _lights(self, layout: Layout, frame: Frame) -> None:
         turn = np.linspace(0, 2 * math.pi, 9)[:-1]

@@ -1,6 +1,7 @@
 """Draws doors, windows and passages into the walls."""
 
 import math
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -11,6 +12,14 @@ from estimator.synthesis.paper import Colour, Paper
 from estimator.synthesis.styles import DoorManner, Style, WallManner, WindowManner
 
 _LEAF_M = 0.045
+_STILL = (DoorManner.GAP, DoorManner.CLOSED, DoorManner.PANEL)
+_THIN_LEAVES = (
+    DoorManner.THIN_LEAF_AND_ARC,
+    DoorManner.BARE_LEAF,
+    DoorManner.HALF_OPEN,
+    DoorManner.AJAR,
+    DoorManner.DASHED_ARC,
+)
 _PANES = {
     WindowManner.TWO_LINES: (0.0, 1.0),
     WindowManner.THREE_LINES: (0.0, 0.5, 1.0),
@@ -33,8 +42,14 @@ def draw_openings(paper: Paper, layout: Layout, frame: Frame, style: Style) -> N
         if gap.kind is OpeningKind.WINDOW:
             _window(paper, gap, frame, style)
         elif gap.kind is OpeningKind.DOOR:
-            second = style.second_doors if number % 3 == 0 else None
-            _door(paper, gap, frame, style, second or style.doors)
+            _door(paper, gap, frame, style, door_manner(style, uses, gap, number))
+
+
+def door_manner(style: Style, uses: Mapping[str, str], gap: Gap, number: int) -> DoorManner:
+    """Return how a gap's door is drawn; ``uses`` by the names of the spaces."""
+    if style.closet_doors and "closet" in (uses[gap.room], uses.get(gap.other or "")):
+        return style.closet_doors
+    return style.second_doors or style.doors if number % 3 == 0 else style.doors
 
 
 def _cut(
@@ -56,8 +71,9 @@ def _window(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
         paper.fill(frame.px(thin), style.ink)
         return
     lines = []
+    reach = style.window_reach if gap.other is None else 1.0
     for share in _PANES[style.windows]:
-        across = -gap.back + share * (gap.front + gap.back)
+        across = -gap.back + share * reach * (gap.front + gap.back)
         lines.append(frame.px(np.array([gap.place(0, across), gap.place(gap.width, across)])))
     if lines:
         paper.stroke(lines, style.ink, style.opening_line_px)
@@ -94,6 +110,10 @@ def _door(paper: Paper, gap: Gap, frame: Frame, style: Style, manner: DoorManner
         paper.stroke([frame.px(box)], style.ink, style.opening_line_px, closed=True)
     elif gap.manner == "folding":
         _folding(paper, gap, frame, style)
+    elif gap.manner == "screen":
+        front = gap.front if gap.opens_inward else -gap.back
+        line = np.array([gap.place(0, front), gap.place(gap.width, front)])
+        paper.stroke([frame.px(line)], style.ink, style.opening_line_px)
     elif gap.manner == "double":
         for from_start in (True, False):
             _leaf(paper, gap, frame, style, manner, from_start=from_start)
@@ -116,6 +136,31 @@ def _folding(paper: Paper, gap: Gap, frame: Frame, style: Style) -> None:
         paper.stroke([frame.px(line)], style.ink, style.opening_line_px * 1.5)
 
 
+def swept(gap: Gap, manner: DoorManner, style: Style) -> list[Ring]:
+    """Return the corners of the floor that each leaf of a door sweeps, its hinge first."""
+    if gap.manner not in ("leaf", "double") or manner in _STILL:
+        return []
+    way = 1.0 if gap.opens_inward else -1.0
+    face = gap.front if gap.opens_inward else -gap.back
+    length = gap.width / 2 if gap.manner == "double" else gap.width
+    hinges = (True, False) if gap.manner == "double" else (gap.hinge_at_start,)
+    turns = np.radians(np.linspace(0, _opened(style, manner), 9))
+    sectors = []
+    for at_start in hinges:
+        hinge, along = (0.0, 1.0) if at_start else (gap.width, -1.0)
+        rim = [
+            gap.place(hinge + along * length * math.cos(t), face + way * length * math.sin(t))
+            for t in turns.tolist()
+        ]
+        sectors.append(np.array([gap.place(hinge, face), *rim]))
+    return sectors
+
+
+def _opened(style: Style, manner: DoorManner) -> float:
+    """Return how far a leaf stands open, in degrees."""
+    return style.half_open if manner in (DoorManner.HALF_OPEN, DoorManner.AJAR) else 90.0
+
+
 def _leaf(
     paper: Paper, gap: Gap, frame: Frame, style: Style, manner: DoorManner, *, from_start: bool
 ) -> None:
@@ -131,7 +176,7 @@ def _leaf(
         box = frame.px(_box(gap, ends[0], ends[1], (gap.front - gap.back) / 2, thick))
         paper.stroke([box], style.ink, style.opening_line_px, closed=True)
         return
-    opened = 50 if manner is DoorManner.HALF_OPEN else 90
+    opened = _opened(style, manner)
 
     def at(radius: float, degrees: float, back: float = 0.0) -> tuple[float, float]:
         turn = math.radians(degrees)
@@ -140,17 +185,21 @@ def _leaf(
             face + way * (radius * math.sin(turn) - back * math.cos(turn)),
         )
 
-    swing = frame.px(np.array([at(length, step) for step in np.linspace(0, opened, 13)]))
+    shut, wide = style.arc
+    steps = np.linspace(opened * shut, opened * wide, 13)
+    swing = frame.px(np.array([at(length, step) for step in steps]))
     if manner is DoorManner.FILLED:
         pivot = frame.px(np.array([at(0, 0)]))
         paper.fill(np.concatenate([pivot, swing]), style.furniture_line)
-    if manner is not DoorManner.BARE_LEAF:
+    if manner is DoorManner.DASHED_ARC:
+        paper.stroke([swing[at : at + 2] for at in range(0, 12, 2)], style.ink, 1.0)
+    elif manner not in (DoorManner.BARE_LEAF, DoorManner.AJAR):
         paper.stroke([swing], style.ink, style.opening_line_px * 0.7)
     if manner is DoorManner.BARE_ARC:
         return
-    if manner in (DoorManner.THIN_LEAF_AND_ARC, DoorManner.BARE_LEAF):
+    if manner in _THIN_LEAVES:
         leaf = frame.px(np.array([at(0, opened), at(length, opened)]))
-        paper.stroke([leaf], style.ink, style.opening_line_px * 1.2)
+        paper.stroke([leaf], style.ink, style.opening_line_px * style.leaf)
         return
     leaf = frame.px(
         np.array(

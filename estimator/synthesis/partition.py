@@ -200,9 +200,12 @@ def _carve(cells: Cells, corridors: set[int], share: float, rng: np.random.Gener
         rows, columns = np.nonzero(cells == number)
         if len(rows) < 60:
             continue
-        deep, wide = int(rng.integers(2, 5)), int(rng.integers(3, 9))
+        deep, wide = int(rng.choice([2, 2, 3, 4])), int(rng.integers(3, 9))
+        spans = rng.random() < 0.4  # from wall to wall
         if rng.random() < 0.5:
-            deep, wide = wide, deep
+            wide = int(np.ptp(columns)) + 1 if spans else wide
+        else:
+            deep, wide = int(np.ptp(rows)) + 1 if spans else wide, deep
         top = int(rows.min() if rng.random() < 0.5 else rows.max() + 1 - deep)
         left = int(columns.min() if rng.random() < 0.5 else columns.max() + 1 - wide)
         if top < 0 or left < 0:
@@ -213,7 +216,17 @@ def _carve(cells: Cells, corridors: set[int], share: float, rng: np.random.Gener
             trial[top : top + deep, left : left + wide] = False
             opened = cv2.morphologyEx(trial.astype(np.uint8), cv2.MORPH_OPEN, _SLIVER)
             if parts(trial)[0] == 1 and opened.sum() > 0.9 * trial.sum():
-                part[:] = following
-                closets.add(following)
-                following += 1
+                for one in _shares(part, rng):
+                    one[:] = following
+                    closets.add(following)
+                    following += 1
     return closets
+
+
+def _shares(part: Cells, rng: np.random.Generator) -> list[Cells]:
+    """Return a closet whole, or as two or three side by side."""
+    along = int(np.argmax(part.shape))
+    count = int(rng.choice([1, 1, 2, 3]))
+    if part.shape[along] < 3 * count:
+        return [part]
+    return np.array_split(part, count, axis=along)

@@ -12,6 +12,7 @@ from estimator.synthesis.layouts import Gap
 
 _SHAFT = "shaft"
 _LEAST_DOOR = 0.55
+_CLOSET_DOORS = ("double", "leaf", "double", "folding", "sliding", "screen")
 
 
 @frozen
@@ -32,12 +33,16 @@ class Piercing:
     glazing: float = field(init=False)
     window: Metres = field(init=False)
     passages: float = field(init=False)
+    closet_doors: tuple[str, ...] = field(init=False)
 
     def __attrs_post_init__(self) -> None:
         rng = self.rng
         object.__setattr__(self, "leaf", float(rng.uniform(0.72, 0.95)))
         object.__setattr__(self, "glazing", float(rng.choice([0.0, 0.5, 0.85, 0.85, 0.95])))
         object.__setattr__(self, "window", float(rng.uniform(0.8, 2.4)))
+        ways = [*_CLOSET_DOORS, str(rng.choice(_CLOSET_DOORS))]
+        liked = tuple(ways) if rng.random() < 0.4 else (str(rng.choice(ways)),)
+        object.__setattr__(self, "closet_doors", liked)
         object.__setattr__(self, "passages", float(rng.choice([0.0, 0.08, 0.25])))
 
     def gaps(self, walls: list[Run], corridors: Set[int]) -> tuple[Gap, ...]:
@@ -63,7 +68,9 @@ class Piercing:
         reached, ways = {hub}, []
         order = self.rng.random(len(long))
         eager = {
-            wall: float(at) - 1.5 * bool({wall.room, wall.beyond} & corridors)
+            wall: float(at)
+            - 1.5 * bool({wall.room, wall.beyond} & corridors)
+            + 3.0 * (self.uses[wall.room] == self.uses.get(wall.beyond) == "closet")
             for wall, at in zip(long, order, strict=True)
         }
         while True:
@@ -84,12 +91,13 @@ class Piercing:
         width = self.leaf * rng.uniform(0.85, 1.1)
         chance = rng.random()
         if closet:
-            manner = str(rng.choice(["leaf", "folding", "double", "sliding", "folding"]))
-            width = roomy * rng.uniform(0.6, 1.0) if manner != "leaf" else width
-            width = min(width, 2.2)
+            manner = str(rng.choice(self.closet_doors))
+            width = roomy * rng.uniform(0.7, 1.15) if manner != "leaf" else width
+            width = min(width, wall.length - self.inner - 0.12, 3.0)
+            roomy = max(roomy, width)
         elif chance < self.passages:
             manner = ""
-            width = rng.uniform(0.8, 2.4)
+            width = rng.uniform(0.8, 2.4) if rng.random() < 0.7 else roomy * rng.uniform(0.6, 1.0)
         elif chance < self.passages + 0.05:
             manner, width = "sliding", rng.uniform(0.8, 1.8)
         elif chance < self.passages + 0.13:
@@ -101,8 +109,10 @@ class Piercing:
             return None
         kind = OpeningKind.DOOR if manner else OpeningKind.PASSAGE
         gap = self._gap(wall, kind, self._spot(wall, width), width, manner)
-        into_corridor = wall.room in corridors or closet
+        into_corridor = wall.room in corridors
         opens_in = bool(rng.random() < (0.15 if into_corridor else 0.85))
+        if closet:
+            opens_in = self.uses[wall.room] != "closet"  # leaves of closets open away from them
         return evolve(gap, opens_inward=opens_in, hinge_at_start=bool(rng.random() < 0.5))
 
     def _spot(self, wall: Run, width: Metres) -> float:

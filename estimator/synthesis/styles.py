@@ -17,6 +17,8 @@ class DoorManner(StrEnum):
     THIN_LEAF_AND_ARC = "thin leaf and arc"
     BARE_LEAF = "bare leaf"
     HALF_OPEN = "half open"
+    AJAR = "ajar"
+    DASHED_ARC = "leaf and dashed arc"
     FILLED = "filled"
     GAP = "gap"
     BARE_ARC = "bare arc"
@@ -59,8 +61,16 @@ class Style:
     ----------
     outer
         Manner of the walls around the building; None when they are drawn like the inner ones.
-    second_doors
-        Manner of every third door, when two hands drew the plan.
+    second_doors, closet_doors
+        Manner of every third door, when two hands drew the plan, and of the doors of closets.
+    half_open
+        How far half open doors stand open, in degrees.
+    leaf, arc
+        Thickness of a thin leaf in opening lines; where its arc begins and ends, as shares.
+    window_reach
+        Share of an outer wall's depth, from outside, that windows are drawn in.
+    variant
+        Which of the ways to draw a kind of furniture.
     has_thresholds
         Whether a line runs across a door's gap along both faces of the wall.
     shaft
@@ -82,6 +92,11 @@ class Style:
     doors: DoorManner = DoorManner.LEAF_AND_ARC
     windows: WindowManner = WindowManner.THREE_LINES
     second_doors: DoorManner | None = None
+    closet_doors: DoorManner | None = None
+    half_open: float = 50.0
+    leaf: float = 1.2
+    arc: tuple[float, float] = (0.0, 1.0)
+    window_reach: float = 1.0
     opening_line_px: float = 1.5
     has_thresholds: bool = False
     glass: Colour = (200, 222, 240)
@@ -96,6 +111,7 @@ class Style:
     furniture_line_px: float = 1.0
     font: str = "plain"
     title_font: str = "bold"
+    variant: int = 0
     letter_px: float = 17.0
     capitals: bool = False
     label: str = "name and size"

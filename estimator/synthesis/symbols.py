@@ -29,12 +29,10 @@ class Shape:
     closed: bool
 
 
-@frozen(kw_only=True)
-class Symbol:
-    """How a kind of furniture looks from above."""
+@frozen
+class Way:
+    """One way to draw a kind of furniture."""
 
-    width: Metres
-    depth: Metres
     shapes: tuple[Shape, ...]
     closed: tuple[bool, ...] = field(init=False)
     _points: Ring = field(init=False)
@@ -52,6 +50,16 @@ class Symbol:
         return [points[start:stop] for start, stop in itertools.pairwise(self._stops)]
 
 
+@frozen(kw_only=True)
+class Symbol:
+    """How a kind of furniture looks from above, and what a reader takes it for, if anything."""
+
+    width: Metres
+    depth: Metres
+    seen: str
+    ways: tuple[Way, ...]
+
+
 @cache
 def symbols() -> dict[str, Symbol]:
     """Return the symbol of every kind of furniture."""
@@ -60,8 +68,10 @@ def symbols() -> dict[str, Symbol]:
         kind: Symbol(
             width=entry["width"],
             depth=entry["depth"],
-            shapes=tuple(
-                _shape(words, entry["width"], entry["depth"]) for words in entry["shapes"]
+            seen=entry.get("seen", ""),
+            ways=tuple(
+                Way(tuple(_shape(words, entry["width"], entry["depth"]) for words in shapes))
+                for shapes in (entry["shapes"], *entry.get("others", ()))
             ),
         )
         for kind, entry in tomllib.loads(text).items()
@@ -96,6 +106,11 @@ def _shape(words: str, width: float, depth: float) -> Shape:
     return Shape(np.concatenate(parts), closed=True)
 
 
+def seen_as(kind: str) -> str:
+    """Return what a reader takes a kind of furniture for; empty when for nothing it knows."""
+    return symbols()[kind].seen
+
+
 def draw_pieces(paper: Paper, layout: Layout, frame: Frame, style: Style) -> None:
     """Draw all furniture of a layout."""
     for piece in layout.pieces:
@@ -105,9 +120,10 @@ def draw_pieces(paper: Paper, layout: Layout, frame: Frame, style: Style) -> Non
 def draw_piece(paper: Paper, piece: Piece, frame: Frame, style: Style) -> None:
     """Draw one piece of furniture."""
     fill = style.furniture_fills.get(piece.kind, style.furniture_fill)
-    symbol = symbols()[piece.kind]
-    parts = [frame.px(part) for part in symbol.placed(piece)]
-    paper.shapes(parts, symbol.closed, fill, style.furniture_line, style.furniture_line_px)
+    ways = symbols()[piece.kind].ways
+    way = ways[style.variant % len(ways)]
+    parts = [frame.px(part) for part in way.placed(piece)]
+    paper.shapes(parts, way.closed, fill, style.furniture_line, style.furniture_line_px)
 
 
 def draw_stairs(paper: Paper, layout: Layout, frame: Frame, style: Style) -> None:

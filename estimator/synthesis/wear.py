@@ -1,5 +1,8 @@
 """Wears a training picture, with its labels, as scanners, cameras, copies and time do."""
 
+from collections.abc import Callable
+from typing import Any
+
 import cv2
 import numpy as np
 from attrs import frozen
@@ -41,12 +44,45 @@ class Wear:
             edge = [int(part) for part in rng.integers(20, 180) + rng.integers(-15, 16, 3)]
         size = (side, side)
         flat = cv2.warpPerspective(picture, matrix, size, flags=cv2.INTER_LINEAR, borderValue=edge)
-        labels, instances = (
-            cv2.warpPerspective(raster, matrix, size, flags=cv2.INTER_NEAREST)
-            for raster in (truth.labels, truth.instances)
+        return np.asarray(flat, np.uint8), _moved(
+            truth,
+            lambda raster: cv2.warpPerspective(raster, matrix, size, flags=cv2.INTER_NEAREST),
         )
-        return np.asarray(flat, np.uint8), Truth(
-            np.asarray(labels, np.uint8), np.asarray(instances, np.int16)
+
+    def photograph(self, picture: Picture, truth: Truth) -> tuple[Picture, Truth]:
+        """Return picture and labels as a camera sees the sheet lying on a table, under a lamp."""
+        rng = self.rng
+        side = picture.shape[0]
+        corners = np.array([(0, 0), (side, 0), (side, side), (0, side)], np.float32)
+        inward = 1 - 2 * corners / side
+        drawn_in = rng.uniform(0.0, 0.1, (4, 2)).astype(np.float32) * inward * side
+        matrix = cv2.getPerspectiveTransform(corners, corners + drawn_in)
+        matrix = matrix @ turned((side, side), float(rng.normal(0, 3)), 1.0)
+        table = _table(side, rng)
+        cv2.warpPerspective(
+            picture,
+            matrix,
+            (side, side),
+            dst=table,
+            flags=cv2.INTER_LINEAR,
+            borderMode=cv2.BORDER_TRANSPARENT,
+        )
+        along = np.linspace(0, 1, side, dtype=np.float32)
+        fall = rng.uniform(-0.35, 0.35, 2).astype(np.float32)
+        light = 1 - np.abs(fall).sum() / 2 + fall[0] * along + fall[1] * along[:, None]
+        if rng.random() < 0.5:  # a shadow falls across
+            way, off = rng.normal(0, 1, 2).astype(np.float32), np.float32(rng.uniform(-0.4, 0.4))
+            depth = (along * way[0] + along[:, None] * way[1] + off) * np.float32(
+                rng.uniform(3, 30)
+            )
+            light *= 1 - np.float32(rng.uniform(0.1, 0.4)) / (1 + np.exp(-depth))
+        tint = (1 - 0.12 * rng.random(3)).astype(np.float32)
+        lit = _clipped(np.multiply(table, light[..., None] * tint, dtype=np.float32))
+        return lit, _moved(
+            truth,
+            lambda raster: cv2.warpPerspective(
+                raster, matrix, (side, side), flags=cv2.INTER_NEAREST
+            ),
         )
 
     def tremble(self, picture: Picture, truth: Truth) -> tuple[Picture, Truth]:
@@ -64,10 +100,7 @@ class Wear:
                 ),
                 np.uint8,
             ),
-            Truth(
-                np.asarray(cv2.remap(truth.labels, columns, rows, cv2.INTER_NEAREST), np.uint8),
-                np.asarray(cv2.remap(truth.instances, columns, rows, cv2.INTER_NEAREST), np.int16),
-            ),
+            _moved(truth, lambda raster: cv2.remap(raster, columns, rows, cv2.INTER_NEAREST)),
         )
 
     def spoil(self, picture: Picture) -> Picture:
@@ -137,6 +170,33 @@ class Wear:
             grain = _GRAIN[top : top + side, left : left + side]
         strength = np.float32(self.rng.uniform(1.5, 4 + 14 * self.hardness))
         return _clipped(np.add(picture, (grain * strength)[..., None], dtype=np.float32))
+
+
+def _table(side_px: int, rng: Rng) -> Picture:
+    """Return the top of a table: one colour, or a grain along one way."""
+    colour = rng.uniform(20, 190) + rng.uniform(-25, 25, 3)
+    grain = cloud((side_px, side_px), float(rng.uniform(3, 20)), rng)
+    if rng.random() < 0.6:
+        narrow = np.ascontiguousarray(grain[:, : max(2, side_px // int(rng.integers(15, 60)))])
+        grain = np.asarray(cv2.resize(narrow, (side_px, side_px)), np.float32)
+    top = np.asarray(grain[..., None] * np.float32(rng.uniform(0, 14)) + colour.astype(np.float32))
+    return _clipped(top)
+
+
+def toned(picture: Picture, rng: Rng) -> Picture:
+    """Return the picture on grey or tinted stock, some of it printed with fine dots."""
+    tint = (rng.uniform(0.3, 0.85) + rng.uniform(-0.04, 0.04, 3)).astype(np.float32)
+    stock = np.multiply(picture, tint, dtype=np.float32)
+    if rng.random() < 0.6:
+        step = int(rng.integers(3, 7))
+        depth = np.float32(rng.uniform(-25, 25))
+        stock[::step, ::step] += depth
+        stock[step // 2 :: step, step // 2 :: step] += depth
+    return _clipped(stock)
+
+
+def _moved(truth: Truth, move: Callable[[NDArray[Any]], NDArray[Any]]) -> Truth:
+    return Truth(move(truth.labels), move(truth.instances), move(truth.contents))
 
 
 def _clipped(values: NDArray[np.float32]) -> Picture:

@@ -13,16 +13,20 @@ from estimator.training.network import PlanNetwork
 
 
 class Answering(nn.Module):
-    """The network as the reader calls it: shares of each class, then depth, (N, 6, H, W)."""
+    """The network as the reader calls it.
+
+    The answer holds the shares of each class, then depth, (N, 6, H, W); contents hold the shares
+    of each, (N, C, H/2, W/2).
+    """
 
     def __init__(self, network: PlanNetwork) -> None:
         super().__init__()
         self.network = network
 
-    def forward(self, pictures: Tensor) -> Tensor:
-        """Return class shares and depth for pictures (N, 3, H, W) of 0..1."""
-        scores, deep = self.network(pictures)
-        return torch.cat([scores.softmax(dim=1), deep.sigmoid()], dim=1)
+    def forward(self, pictures: Tensor) -> tuple[Tensor, Tensor]:
+        """Return answer and contents for pictures (N, 3, H, W) of 0..1."""
+        scores, deep, contents = self.network(pictures)
+        return torch.cat([scores.softmax(dim=1), deep.sigmoid()], dim=1), contents.softmax(dim=1)
 
 
 def export(network: PlanNetwork, path: Path) -> None:
@@ -34,8 +38,12 @@ def export(network: PlanNetwork, path: Path) -> None:
         (torch.zeros(1, 3, 8 * STRIDE, 8 * STRIDE),),
         str(path),
         input_names=["pictures"],
-        output_names=["answer"],
-        dynamic_axes={"pictures": sizes, "answer": sizes},
+        output_names=["answer", "contents"],
+        dynamic_axes={
+            "pictures": sizes,
+            "answer": sizes,
+            "contents": {0: "n", 2: "half_h", 3: "half_w"},
+        },
         opset_version=17,
         dynamo=False,
     )

@@ -1,10 +1,9 @@
 """The reading network: a small U-shaped convolutional network.
 
 From a picture it tells for every pixel whether it shows outside, wall, door, window or room, and
-how deep inside a room the pixel lies. After Ronneberger, Fischer & Brox (2015), *U-Net*, with
-residual
-blocks (He et al. 2016), a dilated middle (Yu & Koltun 2016) and sub-pixel upsampling (Shi et al.
-2016).
+how deep inside a room the pixel lies; and for squares of two pixels what stands there. After
+Ronneberger, Fischer & Brox (2015), *U-Net*, with residual blocks (He et al. 2016), a dilated middle
+(Yu & Koltun 2016) and sub-pixel upsampling (Shi et al. 2016).
 """
 
 from itertools import pairwise
@@ -12,7 +11,7 @@ from itertools import pairwise
 import torch
 from torch import Tensor, nn
 
-from estimator.reading.sight.classes import CLASSES
+from estimator.reading.sight.classes import CLASSES, CONTENTS
 
 # Channels at 1/2, 1/4, 1/8, 1/16 and 1/32 of the picture's size.
 WIDTHS = (24, 48, 80, 112, 144)
@@ -65,10 +64,11 @@ class Widening(nn.Module):
 
 
 class PlanNetwork(nn.Module):
-    """Pictures (N, 3, H, W) in 0..1 to class scores (N, 5, H, W) and depth (N, 1, H, W).
+    """Pictures (N, 3, H, W) in 0..1 to class scores (N, 5, H, W), depth and contents.
 
-    H and W are multiples of 32. Depth is the distance to the edge of the room as a share of
-    ``DEEPEST_PX``, 1 where deeper, before the logistic function.
+    H and W are multiples of 32. Depth (N, 1, H, W) is the distance to the edge of the room as a
+    share of ``DEEPEST_PX``, 1 where deeper, before the logistic function. Scores of contents are
+    (N, C, H/2, W/2).
     """
 
     def __init__(self) -> None:
@@ -84,9 +84,10 @@ class PlanNetwork(nn.Module):
         self.head = nn.Sequential(
             nn.Conv2d(first, 4 * (len(CLASSES) + 1), 3, padding=1), nn.PixelShuffle(2)
         )
+        self.contents = nn.Conv2d(first, len(CONTENTS), 3, padding=1)
 
-    def forward(self, pictures: Tensor) -> tuple[Tensor, Tensor]:
-        """Return class scores and depth, both before their squashing functions."""
+    def forward(self, pictures: Tensor) -> tuple[Tensor, Tensor, Tensor]:
+        """Return class scores, depth and scores of contents, before their squashing functions."""
         features = [self.stem(pictures)]
         for step in self.down:
             features.append(step(features[-1]))
@@ -94,4 +95,4 @@ class PlanNetwork(nn.Module):
         for step in self.up:
             deep = step(deep, features.pop())
         out = self.head(deep)
-        return out[:, : len(CLASSES)], out[:, len(CLASSES) :]
+        return out[:, : len(CLASSES)], out[:, len(CLASSES) :], self.contents(deep)

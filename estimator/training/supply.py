@@ -6,18 +6,19 @@ import torch
 from torch import Tensor
 from torch.utils.data import Dataset
 
-from estimator.reading.sight.classes import DEEPEST_PX, ROOM
+from estimator.reading.sight.classes import CONTENTS_STEP, DEEPEST_PX, ROOM
 from estimator.synthesis.drawn import drawn
 
 # Side of the square that the network sees in training.
 SIDE_PX = 640
 
 
-class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor]]):
+class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor, Tensor]]):
     """Invented plans with their labels.
 
     Item ``n`` is a picture, uint8 (3, SIDE, SIDE); its classes, uint8 (SIDE, SIDE), numbered as
-    ``CLASSES``; and its depth, float16 (SIDE, SIDE).
+    ``CLASSES``; its depth, float16 (SIDE, SIDE); and its contents, uint8 (SIDE/2, SIDE/2), numbered
+    as ``CONTENTS``.
     """
 
     def __init__(self, first: int, count: int, *, held_out: bool = False) -> None:
@@ -28,7 +29,7 @@ class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor]]):
     def __len__(self) -> int:
         return self.count
 
-    def __getitem__(self, number: int) -> tuple[Tensor, Tensor, Tensor]:
+    def __getitem__(self, number: int) -> tuple[Tensor, Tensor, Tensor, Tensor]:
         """Draw plan ``number``."""
         cv2.setNumThreads(1)
         drawing = drawn(self.first + number, side_px=SIDE_PX, held_out=self.held_out)
@@ -37,6 +38,7 @@ class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor]]):
             torch.from_numpy(pixels),
             torch.from_numpy(drawing.labels),
             torch.from_numpy(depth(drawing.labels)),
+            torch.from_numpy(drawing.contents[::CONTENTS_STEP, ::CONTENTS_STEP].copy()),
         )
 
 

@@ -12,7 +12,7 @@ def marked():
     picture = np.full((200, 200, 3), 255, np.uint8)
     picture[60:140, 50:150] = 0
     labels = np.where(picture[..., 0] == 0, 1, 0).astype(np.uint8)
-    return picture, Truth(labels, np.zeros((200, 200), np.int16))
+    return picture, Truth(labels, np.zeros((200, 200), np.int16), labels)
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -24,6 +24,15 @@ def test_labels_go_where_the_ink_goes(seed):
 
     assert np.count_nonzero(inked & (truth.labels == 0)) < 0.02 * inked.sum() + 4000 * (not seed)
     assert np.count_nonzero(~inked & (truth.labels == 1)) < 0.08 * inked.sum()
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_photograph_takes_labels_and_contents_along(seed):
+    picture, truth = marked()
+    _, seen = Wear(rng=np.random.default_rng(seed), hardness=0.5).photograph(picture, truth)
+
+    assert np.array_equal(seen.labels, seen.contents)
+    assert 0.4 * truth.labels.sum() < seen.labels.sum() <= 1.05 * truth.labels.sum()
 
 
 def test_spoiling_keeps_the_size_and_the_kind_of_picture():
