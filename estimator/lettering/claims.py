@@ -179,7 +179,12 @@ def _of_lengths(labels: Sequence[Label], picture: Picture) -> Iterator[Claim]:
             )
             for way in label.ways
         )
-        yield Claim(says=f"the length {likeliest.value:.2f} m", kind=LENGTHS, options=options)
+        yield Claim(
+            says=f"the length {likeliest.value:.2f} m",
+            kind=LENGTHS,
+            options=options,
+            weight=likeliest.likelihood,
+        )
 
 
 def _line_error(way: Lettered, drawn: float) -> Share:

@@ -52,6 +52,22 @@ class Sizes:
 
 
 _BETWEEN = re.compile(r"\s*(?:(?<=[0-9'\"msMS )])[xX%](?=[\s0-9(lIoO])|\bby\b|\bpar\b|\bpor\b)\s*")
+_METRES = re.compile(r"(?<=[0-9])\s?(?:mts?|mtrs?|metros?|met(?:re|er)s?|mètres?)\b\.?", re.I)
+_REMARKS = tuple(
+    re.compile(pattern, re.I)
+    for pattern in (
+        r"\b(?:narrowing|reducing|widening) to [0-9][^x]*?(?= ?x |$)",
+        r"(?:\b(?:in)?to|\+|\bplus|\bincl?(?:uding|\.)?|\bexcl?(?:uding|\.)?) (?:the )?"
+        r"(?:bay|recess|alcove|eaves|fitted |built-in |door|wardrobe|robe|cupboard)[a-z ]*?"
+        r"(?= ?x |[^a-z ]|$)",
+        r"\b(?:max(?:imum|imal)?|min(?:imum|imal)?|approx(?:imate(?:ly)?)?|overall|measuring|"
+        r"environ|env|aprox|ca|c|circa)\b\.?",
+        r"(?<=[0-9m'\"]) ?\(? ?\b(?:wide|long|deep|[wlbdh])\b\.? ?\)?",
+        r"\b[wlbdh] ?[:=]? ?(?=[0-9])",
+        r"\( ?\)",
+    )
+)
+_ASIDE = re.compile(r"\([^()]*(?:\)|$)|/[^/x]*(?= ?x |$)")  # the same side in another unit
 _LOST_TIMES = re.compile(r"(?<=m)\s+(?=[0-9])")
 
 
@@ -67,7 +83,11 @@ def sizes(text: str) -> Sizes | None:
     >>> sizes("Bedroom 2") is None
     True
     """
-    line = with_digits(flat(text)).strip(" ()[].,·;:-_")
+    line = _without_remarks(with_digits(flat(text))).strip(" ()[].,·;:-_")
+    return _sizes(line) or _sizes(_ASIDE.sub(" ", line))
+
+
+def _sizes(line: str) -> Sizes | None:
     sides = [side for side in _BETWEEN.split(line) if side.strip()]
     if len(sides) == 1:
         sides = _LOST_TIMES.split(line)
@@ -77,6 +97,14 @@ def sizes(text: str) -> Sizes | None:
     found = [_size(*pair) for pair in product(*read)]
     kept = [size for size in found if size is not None]
     return Sizes(ways=kept) if kept else None
+
+
+def _without_remarks(line: str) -> str:
+    """Return a size without what is said of it: where it is measured, which side is which."""
+    line = _METRES.sub("m", line)
+    for pattern in _REMARKS:
+        line = pattern.sub(" ", line)
+    return " ".join(line.split())
 
 
 def _size(width: Lettered, depth: Lettered) -> Size | None:
@@ -112,13 +140,28 @@ def agreeing(one: Sizes, other: Sizes) -> Sizes | None:
 
 
 _UNIT = r"""
-    (?P<metric> m\s?[²2]\b | m²  | m\^2 | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.? | sqm | qm\b
+    (?P<metric> m\s?[²2]\b | m\s?[²?]  | m\^2 | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.? | sqm | qm\b
               | square\smet(?:re|er)s?\b | m(?:ètres?|etres?)\scarr[ée]s?)
-  | (?P<feet>  ft\s?[²2] | ft\^2 | sq\.?\s?f(?:ee)?t\b\.? | sqft | sf\b | square\sfeet\b )
+  | (?P<feet>  ft\s?[²2] | ft\^2 | sq\.?\s?f(?:ee)?t\b\.? | sqft | s\.?f\b | square\sfeet\b )
 """
 _AREA = re.compile(
-    rf"(?P<number>[0-9][0-9.,']*(?:\s[0-9]{{3}}(?![0-9]))?)\s?(?:{_UNIT})", re.X | re.I
+    rf"(?P<number>(?<![a-z]\s)[0-9]{{1,3}}(?:\s[0-9]{{3}})+(?:[.,][0-9]+)?|[0-9][0-9.,']*)"
+    rf"\s?(?:{_UNIT})",
+    re.X | re.I,
 )
+
+
+def without_areas(text: str) -> str:
+    """Return what a text says beside its areas: what stands before them, or else behind.
+
+    Examples
+    --------
+    >>> without_areas("Chambre 1 : 11,50 m²"), without_areas("12,3 m² Küche")
+    ('Chambre 1', 'Küche')
+    """
+    line = flat(text)
+    before, _, behind = _AREA.sub("\n", line).partition("\n")
+    return before.strip(" (:=-,/") or behind.replace("\n", " ").strip(" ):=-,/")
 
 
 def areas(text: str) -> tuple[SquareMetres, ...]:

@@ -29,6 +29,20 @@ FT, IN = 0.3048, 0.0254  # exactly (NIST SP 811, appendix B)
         ("4.20 m × 4.00 m .", 4.2, 4.0),
         ("3.45 m par 4.20 m", 3.45, 4.2),
         ("3.45 x 4.20 x 2.40 m", 3.45, 4.2),  # with its height
+        ("3,45 x 4,20", 3.45, 4.2),
+        ("3450 x 4200 mm", 3.45, 4.2),
+        ("3m45 x 4m20", 3.45, 4.2),
+        ("3.45 mts x 4.20 mts", 3.45, 4.2),
+        ("12ft 6in x 10ft", 12.5 * FT, 10 * FT),
+        ("12'-6'' x 10'-0''", 12.5 * FT, 10 * FT),
+        ("4.2 x 3.4 (max)", 4.2, 3.4),
+        ("4.20m (max) x 3.45m", 4.2, 3.45),
+        ("14'2 x 11'3 into bay", 14 * FT + 2 * IN, 11.25 * FT),
+        ("14'2\" into bay x 11'3\" max", 14 * FT + 2 * IN, 11.25 * FT),
+        ("6.2m narrowing to 5.1m x 3.1m", 6.2, 3.1),
+        ("3.45 m (W) x 4.20 m (L)", 3.45, 4.2),
+        ("L 3.45 x B 4.20", 3.45, 4.2),
+        ("6.20m (20'4\") x 3.10m (10'2\")", 6.2, 3.1),  # each side in both
     ],
 )
 def test_sizes_in_every_usual_spelling(text, width, depth):
@@ -72,6 +86,13 @@ def test_two_rooms_sizes_do_not_agree():
         ("84,5 qm", 84.5),
         ("Wohnfläche 84,5 m²", 84.5),
         ("113 m / 1216 sq ft", 1216 * FT**2),
+        ("153 SF", 153 * FT**2),
+        ("153 S.F.", 153 * FT**2),
+        ("153 ft²", 153 * FT**2),
+        ("14.2 m?", 14.2),  # the sign misread
+        ("1.234,5 m²", 1234.5),
+        ("1 234,50 m²", 1234.5),
+        ("Büro 2 120 m²", 120),
     ],
 )
 def test_areas_in_every_usual_spelling(text, square_metres):
