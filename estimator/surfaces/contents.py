@@ -9,7 +9,7 @@ from attrs import frozen
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from estimator.measures import Metres, SquareMetres
+from estimator.measures import Metres, Share, SquareMetres
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.room import Basis, Room
 from estimator.surfaces.book import SurfaceBook
@@ -17,7 +17,7 @@ from estimator.surfaces.furniture import FurnitureKind, faces, hides_wall_below
 from estimator.surfaces.schedule import Lie, Surface, SurfaceKind
 from estimator.surfaces.scope import Scope
 from estimator.surfaces.solids import Footprint
-from estimator.surfaces.uses import RoomUse
+from estimator.surfaces.uses import Content, RoomUse
 
 WITHIN_REACH: Metres = 0.10
 """A gap behind furniture narrower than this lets no spray in, so both its faces are hidden."""
@@ -44,6 +44,20 @@ class Contents:
     stands_on: SquareMetres
     backs: tuple[tuple[FurnitureKind, Metres], ...]
 
+    def __add__(self, other: "Contents") -> "Contents":
+        return Contents(
+            surfaces=self.surfaces + other.surfaces,
+            stands_on=self.stands_on + other.stands_on,
+            backs=self.backs + other.backs,
+        )
+
+    @property
+    def assumed(self) -> Share:
+        """The share of its surface that is assumed."""
+        gross = sum(surface.gross for surface in self.surfaces)
+        assumed = sum(one.gross for one in self.surfaces if one.basis is Basis.ASSUMED)
+        return assumed / gross if gross else 1.0
+
     def hides_wall_below(self, level: Metres) -> SquareMetres:
         """Return the area of wall below a level that lies hidden behind furniture."""
         return sum(along * hides_wall_below(kind, level) for kind, along in self.backs)
@@ -62,28 +76,46 @@ class _Pieces:
 def contents(
     room: Room, outline: Polygon, use: RoomUse, book: SurfaceBook, scope: Scope
 ) -> Contents:
-    """Return what was placed in the room, or what usually stands in one where nobody said."""
-    if room.furnishings:
-        walls = _edges(outline)
-        placed = tuple(
-            _placed(furnishing, book.kind(furnishing.kind), walls)
-            for furnishing in room.furnishings
-        )
-        return _standing(placed, use.zone, room.basis, scope)
-    if not is_assumed(room, use):
-        return _standing((), use.zone, room.basis, scope)
-    counts = tuple(
-        int(content.per_room + content.per_area * outline.area + 0.5) for content in use.contents
+    """Return what was placed in the room, and what is taken to stand in it beside that."""
+    walls = _edges(outline) if room.furnishings else None
+    placed = _standing(
+        tuple(_placed(one, use, book, walls) for one in room.furnishings),
+        use.zone,
+        room.basis,
+        scope,
     )
-    room_left = MOST_FILLED * outline.area
+    usual = assumed_contents(room, use, book)
+    counts = tuple(
+        int(content.per_room + content.per_area * outline.area + 0.5) if content in usual else 0
+        for content in use.contents
+    )
+    room_left = max(0.0, MOST_FILLED * outline.area - placed.stands_on)
     if _floor_taken(use, counts, book) > room_left:
         counts = _fitting(use, counts, room_left, book)
-    return _usual(use, counts, book, scope)
+    return placed + _usual(use, counts, book, scope) if any(counts) else placed
 
 
-def is_assumed(room: Room, use: RoomUse) -> bool:
-    """Return whether the contents of a room must be assumed."""
-    return bool(use.contents) and not room.furnishings and not room.empty
+def assumed_contents(room: Room, use: RoomUse, book: SurfaceBook) -> tuple[Content, ...]:
+    """Return what of the usual contents of a room's use must be assumed to stand in it.
+
+    All of it where nothing was placed; nothing where loose furniture was, or somebody said that
+    the room is empty. Plans of homes to let and to sell often draw what is built in and nothing
+    else: where only that was placed, it takes the place of its own kind and family.
+    """
+    if room.empty or not use.contents:
+        return ()
+    if not room.furnishings:
+        return use.contents
+    placed = [book.kind(one.kind) for one in room.furnishings]
+    if not all(kind.fixed for kind in placed):
+        return ()
+    slugs = {kind.slug for kind in placed}
+    families = {kind.family for kind in placed} - {None}
+    return tuple(
+        content
+        for content in use.contents
+        if content.kind not in slugs and book.kind(content.kind).family not in families
+    )
 
 
 @lru_cache(maxsize=8192)
@@ -124,14 +156,17 @@ def _unplaced(kind: FurnitureKind, count: int) -> _Pieces:
     return _Pieces(kind=kind, count=count, footprint=kind.footprint, along_wall=along)
 
 
-def _placed(furnishing: Furnishing, kind: FurnitureKind, walls: NDArray[np.float64]) -> _Pieces:
-    if furnishing.footprint is None:
-        return _unplaced(kind, furnishing.count)
-    longer_along_wall = kind.length >= kind.depth
+def _placed(
+    furnishing: Furnishing, use: RoomUse, book: SurfaceBook, walls: NDArray[np.float64] | None
+) -> _Pieces:
+    if furnishing.footprint is None or walls is None:
+        return _unplaced(book.kind_in(use, furnishing.kind, None), furnishing.count)
+    drawn = Footprint.drawn(furnishing.footprint)
+    kind = book.kind_in(use, furnishing.kind, drawn)
     return _Pieces(
         kind=kind,
         count=furnishing.count,
-        footprint=Footprint.drawn(furnishing.footprint, longer_along_wall=longer_along_wall),
+        footprint=drawn if kind.length >= kind.depth else drawn.turned,
         along_wall=furnishing.count * _length_along(_edges(furnishing.footprint), walls),
     )
 

@@ -30,6 +30,11 @@ class FurnitureKind:
         Slug of the strength zone it is treated in; None for that of the room.
     touch
         Surface of the handles, pulls and buttons of one piece.
+    family
+        What a drawing shows this and kinds like it as; a kind that is its own family stands for
+        any of them, and is taken for the one that usually stands in a room of the use.
+    fixed
+        Whether it is built in, and drawn on plans that show no loose furniture.
     footprint
         The rectangle of the usual size.
     """
@@ -46,6 +51,8 @@ class FurnitureKind:
     food_contact: bool = False
     zone: str | None = None
     touch: SquareMetres = 0.0
+    family: str | None = None
+    fixed: bool = False
     source: str
     as_of: str
     footprint: Footprint = field(

@@ -9,7 +9,7 @@ from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Room
 from estimator.surfaces.book import SurfaceBook
-from estimator.surfaces.contents import Contents, contents, is_assumed
+from estimator.surfaces.contents import Contents, assumed_contents, contents
 from estimator.surfaces.gaps import Gaps, gaps
 from estimator.surfaces.headroom import Headroom, headroom
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
@@ -109,7 +109,7 @@ def measure_room(room: Room, book: SurfaceBook, scope: Scope) -> RoomSchedule:
             *inside.surfaces,
             *touch_points(use, floor_area, through.doors, treated=scope.touch_points),
         ),
-        assumed=_assumed(room, use, height, through),
+        assumed=_assumed(room, use, height, through, inside, book),
     )
 
 
@@ -174,7 +174,9 @@ def _ceiling(room: Room, over: Headroom, use: RoomUse, scope: Scope) -> Surface:
     )
 
 
-def _assumed(room: Room, use: RoomUse, height: Metres, through: Gaps) -> tuple[Doubt, ...]:
+def _assumed(
+    room: Room, use: RoomUse, height: Metres, through: Gaps, inside: Contents, book: SurfaceBook
+) -> tuple[Doubt, ...]:
     """Return a doubt for each thing the book had to say because nobody else did."""
     name = room.name or use.label
     if use.outdoors:
@@ -191,14 +193,15 @@ def _assumed(room: Room, use: RoomUse, height: Metres, through: Gaps) -> tuple[D
                 relative_error=HEIGHT_ERROR,
             )
         )
-    if is_assumed(room, use):
+    if assumed_contents(room, use, book):
+        holds = "hold, beside what is built in," if room.furnishings else "hold"
         doubts.append(
             Doubt(
                 aspect=Aspect.CONTENTS,
                 room=room.id,
-                says=f"{name} was assumed to hold what usually stands in a room of its use.",
+                says=f"{name} was assumed to {holds} what usually stands in a room of its use.",
                 confidence=0.5,
-                relative_error=CONTENTS_ERROR,
+                relative_error=CONTENTS_ERROR * inside.assumed,
             )
         )
     if through.assumed:

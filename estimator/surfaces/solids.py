@@ -8,6 +8,7 @@ slab       top and underside 2lw, edge 2(l + w)t
 legs       four sides of each
 shelves    top and underside of each
 panel      both faces of an upright sheet along the length or the depth, with its edges
+steps      treads lw and risers lw × riser ÷ going, standing on lw
 
 For any other footprint lw is its area and 2(l + w) its perimeter.
 
@@ -21,7 +22,7 @@ from enum import StrEnum
 from typing import Self
 
 import shapely
-from attrs import frozen
+from attrs import evolve, frozen
 from shapely.geometry import Polygon
 
 from estimator.measures import Metres, Share, SquareMetres, checked
@@ -42,12 +43,16 @@ class Footprint:
         return cls(area=length * depth, perimeter=2 * (length + depth), length=length, depth=depth)
 
     @classmethod
-    def drawn(cls, outline: Polygon, *, longer_along_wall: bool) -> Self:
-        """Return the footprint of a drawn outline; its sides are those of the box around it."""
+    def drawn(cls, outline: Polygon) -> Self:
+        """Return the footprint of a drawn outline, the longer side of the box around it first."""
         first, second, third, *_ = shapely.get_coordinates(shapely.oriented_envelope(outline))
-        shorter, longer = sorted((math.dist(first, second), math.dist(second, third)))
-        length, depth = (longer, shorter) if longer_along_wall else (shorter, longer)
+        depth, length = sorted((math.dist(first, second), math.dist(second, third)))
         return cls(area=outline.area, perimeter=outline.length, length=length, depth=depth)
+
+    @property
+    def turned(self) -> Self:
+        """The same with its depth along the wall."""
+        return evolve(self, length=self.depth, depth=self.length)
 
     def part(self, length: Share, depth: Share) -> Self:
         """Return the footprint of a solid that takes up only a share of the length and depth."""
@@ -197,4 +202,25 @@ class Panel:
         )
 
 
-Solid = Box | Slab | Legs | Shelves | Panel
+@frozen(kw_only=True, field_transformer=checked)
+class Steps:
+    """A flight of stairs: a run l has l ÷ going steps, each with a riser as wide as the flight.
+
+    >>> faces = Steps(riser=0.175, going=0.25).faces(Footprint.rectangle(2.5, 0.9))
+    >>> round(faces.top, 3), round(faces.sides, 3)
+    (2.25, 1.575)
+    """
+
+    riser: Metres
+    going: Metres
+
+    def faces(self, footprint: Footprint) -> Faces:
+        """Return treads and risers."""
+        return Faces(
+            top=footprint.area,
+            sides=footprint.area * self.riser / self.going,
+            stands_on=footprint.area,
+        )
+
+
+Solid = Box | Slab | Legs | Shelves | Panel | Steps

@@ -33,6 +33,7 @@ FURNITURE = """
     waiting_chair bench student_desk student_chair teacher_desk whiteboard locker toy_shelf toy_box
     play_table exam_couch medical_cabinet trolley privacy_screen restaurant_table restaurant_chair
     bar_counter prep_table display_case toilet_partition hand_dryer vending_machine plant
+    table chair cupboard worktop stairs
 """.split()  # noqa: SIM905 - a list of words reads best as words
 
 
@@ -120,7 +121,13 @@ def test_solids_fit_within_the_height_of_their_kind(book):
             if isinstance(solid, Box | Slab | Panel)
         ] + [solid.height for solid in kind.solids if isinstance(solid, Legs)]
 
-        assert max(tops) == pytest.approx(kind.height, abs=0.06), kind.slug
+        assert max(tops, default=kind.height) == pytest.approx(kind.height, abs=0.06), kind.slug
+
+
+def test_every_family_has_members_to_be_taken_for(book):
+    kinds = book.surfaces.furniture
+    for family in {kind.family for kind in kinds if kind.family == kind.slug}:
+        assert sum(kind.family == family for kind in kinds) > 1
 
 
 def test_strengths_stay_within_what_trade_and_guidance_span(book):

@@ -1,10 +1,12 @@
 import pytest
 
 from estimator.errors import NoSuchEntry
+from estimator.plan.doubt import Aspect
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import polygon, rectangle
 from estimator.plan.room import Basis
 from estimator.surfaces.contents import MOST_FILLED
+from estimator.surfaces.measure import CONTENTS_ERROR
 from estimator.surfaces.schedule import Lie, SurfaceKind
 from estimator.surfaces.scope import Scope
 from estimator.surfaces.totals import furnished_ratio
@@ -149,3 +151,96 @@ def test_a_kind_with_a_zone_of_its_own_keeps_it_in_every_room(measured):
 def test_furniture_the_book_does_not_know_is_named(measured):
     with pytest.raises(NoSuchEntry, match="throne: the book has no such furniture"):
         measured(furnishings=(Furnishing(kind="throne"),))
+
+
+def kinds(room, basis):
+    found = (SurfaceKind.FURNITURE, SurfaceKind.TOUCH_POINT)
+    return {s.item for s in room.surfaces if s.kind in found and s.basis is basis}
+
+
+def test_built_in_pieces_take_the_place_of_their_kind_and_family_alone(measured):
+    drawn = tuple(Furnishing(kind=kind) for kind in ("toilet", "wash_basin", "shower"))
+    bathroom = measured(use="bathroom", empty=False, furnishings=drawn)
+    kitchen = measured(use="kitchen", empty=False, furnishings=(Furnishing(kind="cooker"),))
+
+    # A bath is of the family of the shower that was drawn.
+    assert kinds(bathroom, Basis.MEASURED) == {"toilet", "wash_basin", "shower"}
+    assert "bath" not in kinds(bathroom, Basis.ASSUMED)
+    assert kinds(kitchen, Basis.MEASURED) == {"cooker"}
+    assert {"kitchen_base_unit", "refrigerator", "sink"} <= kinds(kitchen, Basis.ASSUMED)
+    assert not kinds(kitchen, Basis.MEASURED) & kinds(kitchen, Basis.ASSUMED)
+
+
+def test_a_room_with_loose_furniture_holds_what_was_placed_and_no_more(measured):
+    placed = (Furnishing(kind="bed_single"), Furnishing(kind="wardrobe"))
+    room = measured(use="bedroom", empty=False, furnishings=placed)
+
+    assert not [s for s in room.surfaces if s.item == "bookcase"]
+    assert not [doubt for doubt in room.assumed if doubt.aspect is Aspect.CONTENTS]
+
+
+def test_an_empty_room_holds_what_is_built_in_alone(measured):
+    room = measured(use="kitchen", empty=True, furnishings=(Furnishing(kind="cooker"),))
+
+    assert {s.item for s in room.surfaces if s.kind is SurfaceKind.FURNITURE} == {"cooker"}
+
+
+def test_the_doubt_about_contents_is_as_large_as_their_assumed_share(measured):
+    def doubt(**changes):
+        room = measured(use="kitchen", empty=False, **changes)
+        (found,) = [one for one in room.assumed if one.aspect is Aspect.CONTENTS]
+        return found
+
+    all_assumed, part = doubt(), doubt(furnishings=(Furnishing(kind="cooker"),))
+
+    assert all_assumed.relative_error == CONTENTS_ERROR
+    assert 0 < part.relative_error < CONTENTS_ERROR
+    assert "beside what is built in" in part.says
+
+
+def test_stairs_are_taken_out_of_the_floor_and_bring_treads_and_risers(measured, row):
+    flight = Furnishing(kind="stairs", footprint=rectangle(0.9, 2.5))
+    hall = measured(use="hall", furnishings=(flight,))
+    treads, risers = furniture(hall, "stairs")
+
+    floor = row(hall, SurfaceKind.FLOOR)
+    assert (floor.gross, floor.net) == pytest.approx((12.0, 12.0 - 2.25))
+    # Risers of 175 mm to goings of 250 mm.
+    assert (treads.lie, treads.gross) == (Lie.LEVEL, pytest.approx(2.25))
+    assert (risers.lie, risers.gross) == (Lie.UPRIGHT, pytest.approx(2.25 * 0.7))
+    assert row(hall, SurfaceKind.WALL).deducted == 0
+
+
+def test_half_the_floor_of_a_stairwell_is_taken_to_be_flights(measured, row):
+    well = measured(use="stairs", empty=False, outline=rectangle(2, 4.7))
+
+    assert row(well, SurfaceKind.FLOOR).deducted == pytest.approx(2 * 2.6 * 0.9)
+
+
+@pytest.mark.parametrize(
+    ("use", "size", "taken_for"),
+    [
+        ("office", (1.5, 0.75), "desk"),
+        ("meeting_room", (2.4, 1.2), "meeting_table"),
+        ("living_room", (1.0, 0.6), "coffee_table"),
+        ("living_room", (2.0, 1.0), "table"),  # too large for the one that usually stands there
+        ("bedroom", (1.5, 0.75), "table"),
+    ],
+)
+def test_a_table_is_taken_for_the_one_that_stands_in_a_room_of_the_use(
+    measured, use, size, taken_for
+):
+    room = measured(use=use, furnishings=(Furnishing(kind="table", footprint=rectangle(*size)),))
+
+    assert furniture(room, taken_for)
+
+
+def test_of_several_cupboards_the_one_most_like_the_footprint_is_taken(measured):
+    deep, flat = (
+        Furnishing(kind="cupboard", footprint=rectangle(*size, left=1, top=1))
+        for size in ((1.5, 0.6), (1.0, 0.3))
+    )
+    room = measured(use="bedroom", furnishings=(deep, flat))
+
+    assert furniture(room, "wardrobe")
+    assert furniture(room, "bookcase")

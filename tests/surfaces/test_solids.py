@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from estimator.plan.geometry import polygon, rectangle
-from estimator.surfaces.solids import Box, Faces, Footprint, Legs, Panel, Run, Shelves, Slab
+from estimator.surfaces.solids import Box, Faces, Footprint, Legs, Panel, Run, Shelves, Slab, Steps
 
 LENGTHS = st.floats(0.1, 5.0)
 
@@ -63,7 +63,7 @@ def test_a_solid_may_take_up_part_of_the_footprint():
 @given(st.floats(0, 360))
 def test_a_drawn_footprint_keeps_its_measures_when_turned(degrees):
     drawn = affinity.rotate(rectangle(1.5, 0.75), degrees)
-    footprint = Footprint.drawn(drawn, longer_along_wall=False)
+    footprint = Footprint.drawn(drawn).turned
 
     assert footprint.area == pytest.approx(1.125)
     assert footprint.perimeter == pytest.approx(4.5)
@@ -72,6 +72,16 @@ def test_a_drawn_footprint_keeps_its_measures_when_turned(degrees):
 
 def test_an_l_shaped_footprint_keeps_its_own_area_and_edge():
     drawn = polygon([(0, 0), (2, 0), (2, 1), (1, 1), (1, 2), (0, 2)])
-    faces = Slab(thickness=0.03, base=0.7).faces(Footprint.drawn(drawn, longer_along_wall=True))
+    faces = Slab(thickness=0.03, base=0.7).faces(Footprint.drawn(drawn))
 
     assert faces.area == pytest.approx(2 * 3.0 + 8.0 * 0.03)
+
+
+def test_stairs_have_treads_as_large_as_their_floor_and_risers_in_the_ratio_of_their_pitch():
+    # Ten steps of 175 by 250 mm, 0.9 m wide: ten treads and ten risers, counted one by one.
+    faces = Steps(riser=0.175, going=0.25).faces(Footprint.rectangle(2.5, 0.9))
+
+    assert faces.top == pytest.approx(10 * 0.25 * 0.9)
+    assert faces.sides == pytest.approx(10 * 0.175 * 0.9)
+    assert faces.stands_on == pytest.approx(2.5 * 0.9)
+    assert faces.underside == 0
