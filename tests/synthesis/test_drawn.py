@@ -1,8 +1,8 @@
 import numpy as np
 import pytest
 
-from estimator.reading.sight.classes import CLASSES, DOOR, ROOM, WALL
-from estimator.synthesis.drawn import drawn
+from estimator.reading.sight.classes import CLASSES, CONTENTS, DOOR, PASSAGE, ROOM, STAIRS, WALL
+from estimator.synthesis.drawn import FAMILIES, drawn
 from estimator.synthesis.manners import HELD_OUT, style_names
 
 SEEDS = range(24)
@@ -82,3 +82,29 @@ def test_manners_are_parted_in_two():
 
     assert not set(trained) & set(held)
     assert len(held) == sum(len(names) for names in HELD_OUT.values())
+
+
+@pytest.fixture(scope="module")
+def many():
+    """Forty drawings with what stands in them."""
+    return [drawn(seed, side_px=384) for seed in range(40)]
+
+
+def test_passages_lie_in_gaps_and_furniture_on_floors(many):
+    for drawing in many:
+        if "hand" in drawing.family or "photo" in drawing.family:
+            continue  # a pen and a camera move labels by a pixel
+        passages = drawing.labels[drawing.contents == PASSAGE]
+        assert passages.size == 0 or np.mean(passages == DOOR) > 0.6
+        standing = drawing.labels[drawing.contents > STAIRS]
+        assert standing.size == 0 or np.mean(standing == ROOM) > 0.85
+
+
+def test_most_kinds_of_contents_are_drawn(many):
+    seen = set(np.concatenate([np.unique(drawing.contents) for drawing in many]).tolist())
+
+    assert len(seen) >= len(CONTENTS) - 2
+
+
+def test_every_family_is_drawn(many):
+    assert {drawing.family for drawing in many} == set(FAMILIES)
