@@ -1,19 +1,23 @@
-"""``estimator read``: rooms out of one picture, PDF page or drawing."""
+"""``estimator read``: rooms out of pictures, pages of documents and drawings."""
 
 import argparse
+from collections.abc import Sequence
 from pathlib import Path
 from statistics import median
 from typing import Any
 
-from estimator.documents.overlay import overlay_png
 from estimator.errors import QuantityError
+from estimator.lettering.consensus import Vote
 from estimator.plan.opening import Point
+from estimator.plan.plan import Plan
+from estimator.plan.storey import Storey
 from estimator.quantities.areas import area
 from estimator.quantities.lengths import length
 from estimator.quantities.scales import drawing_scale
-from estimator.workflow.drawings import sheet_png
+from estimator.workflow.asking import Question, scale_question
 from estimator.workflow.files import plan_text, save
-from estimator.workflow.reading import ReadPlan, read_file
+from estimator.workflow.overlays import overlays
+from estimator.workflow.reading import ReadPlan, read_paths
 from estimator.workflow.scaling import DrawnAt, Known, KnownLength, KnownTotal
 
 
@@ -23,16 +27,25 @@ def add_to(commands: Any) -> None:
         "read",
         help="read the rooms of a plan",
         description=(
-            "Read rooms, doors and windows from a picture, a PDF page, a DXF or an IFC. For a "
-            "picture or page say one thing you know about its size, or the scale is taken from "
-            "the file's text or guessed from the doors."
+            "Read rooms, doors and windows from pictures, PDFs, DXF or IFC. Several files, the "
+            "pages of a file that show plans, and plans beside each other on one sheet are the "
+            "storeys of one plan. For pictures say one thing you know about their size, or the "
+            "scale is taken from what is printed on them or guessed from the doors. A length is "
+            "one of the first plan, an area that of all rooms."
         ),
     )
     add = command.add_argument
-    add("input", type=Path, metavar="INPUT", help="PNG, JPEG, TIFF, WebP, PDF, DXF or IFC")
+    add(
+        "inputs", type=Path, nargs="+", metavar="INPUT", help="PNG, JPEG, TIFF, WebP, PDF, DXF, IFC"
+    )
     add("-o", "--output", type=Path, required=True, metavar="PLAN", help="plan.json to write")
-    add("--page", type=int, default=1, metavar="N", help="page of the file (%(default)s)")
-    add("--overlay", type=Path, metavar="PNG", help="write the rooms drawn over the picture")
+    add("--page", type=int, metavar="N", help="the only page to read, instead of all with a plan")
+    add(
+        "--overlay",
+        type=Path,
+        metavar="PNG",
+        help="write the rooms drawn over the picture; further pages get -2, -3 ... in their names",
+    )
     add(
         "--no-lettering",
         action="store_true",
@@ -57,23 +70,19 @@ def add_to(commands: Any) -> None:
 
 def run(chosen: argparse.Namespace) -> None:
     """Write the plan and say what was read."""
-    found = read_file(
-        chosen.input,
+    found = read_paths(
+        chosen.inputs,
         page=chosen.page,
         known=_known(chosen),
         lettering=not chosen.no_lettering,
     )
     save(chosen.output, plan_text(found.plan))
     if chosen.overlay:
-        save(chosen.overlay, _overlay(found))
+        for at, png in enumerate(overlays(found), start=1):
+            name = f"{chosen.overlay.stem}-{at}{chosen.overlay.suffix}"
+            save(chosen.overlay if at == 1 else chosen.overlay.with_name(name), png)
     print(summary(found))
     print(f"written to {chosen.output}")
-
-
-def _overlay(found: ReadPlan) -> bytes:
-    if found.pixels is None:
-        return sheet_png(found.plan)
-    return overlay_png(found.pixels, found.plan)
 
 
 def summary(found: ReadPlan) -> str:
@@ -85,21 +94,47 @@ def summary(found: ReadPlan) -> str:
         by = plan.scale.basis if plan.scale else "the sizes in the drawing"
         lines[0] += f", {floor:.1f} m² of floor by {by}"
     else:
-        lines[0] += ", of unknown size: give a length, an area or a drawing scale"
-    lines += _votes(found)
-    return "\n".join(lines + [f"  to check: {doubt.says}" for doubt in plan.doubts])
+        lines[0] += ", in proportion but of unknown size"
+    if len(plan.storeys) > 1:
+        lines += [_storey(plan, storey) for storey in plan.storeys]
+    lines += [line for page in found.pages for line in _votes(page.votes)]
+    lines += [f"  to check: {doubt.says}" for doubt in plan.doubts]
+    if question := scale_question(plan):
+        lines.append(f"{question.says} {_answer(question, plan)}")
+    return "\n".join(lines)
 
 
-def _votes(found: ReadPlan) -> list[str]:
+def _storey(plan: Plan, storey: Storey) -> str:
+    rooms = [room for room in plan.rooms if room.storey == storey.number]
+    counted = f"{len(rooms)} room{'s' if len(rooms) != 1 else ''}"
+    sizes = [room.outline.area for room in rooms if room.outline]
+    floor = f", {sum(sizes):.1f} m²" if len(sizes) == len(rooms) else ""
+    return f"  {storey.name or f'storey {storey.number + 1}'}: {counted}{floor}"
+
+
+def _answer(question: Question, plan: Plan) -> str:
+    """Return how to answer with the options of the command."""
+    points = " ".join(f"{x:g},{y:g}" for x, y in (question.start_px, question.end_px))
+    source = plan.storey(question.storey).source
+    pictures = {storey.source for storey in plan.storeys if storey.source}
+    alone = (
+        f" on {source.file} alone, with --page {source.page}"
+        if source and len(pictures) > 1
+        else ""
+    )
+    return f"Give one known length: --between {points} LENGTH{alone}."
+
+
+def _votes(votes: Sequence[Vote]) -> list[str]:
     """Return what each kind of printed figure says of the scale, and each that does not agree."""
     lines = []
-    for kind in dict.fromkeys(vote.kind for vote in found.votes):
-        says = [vote.metres_per_px for vote in found.votes if vote.kind == kind and vote.agrees]
+    for kind in dict.fromkeys(vote.kind for vote in votes):
+        says = [vote.metres_per_px for vote in votes if vote.kind == kind and vote.agrees]
         if says:
             lines.append(f"  scale: {len(says)} × {kind} say {1000 * median(says):.3g} mm a pixel")
     return lines + [
         f"  does not agree: {vote.says} says {1000 * vote.metres_per_px:.3g} mm a pixel"
-        for vote in found.votes
+        for vote in votes
         if not vote.agrees
     ]
 

@@ -177,7 +177,7 @@ def _drawing(
     scene = plan_scene(plan, quote, units, storey.number, width=wide, height=height, text=size)
     if len(plan.storeys) == 1:
         return Drawing(scene)
-    name = legible(storey.name) or f"Storey {storey.number}"
+    name = legible(storey.name) or f"Storey {storey.number + 1}"
     title = Words(text=name, x=wide / 2, y=size, size=size, colour=MUTED, bold=True)
     marks = (title, *(moved(mark, 0.0, 1.9 * size) for mark in scene.marks))
     return Drawing(Scene(width=wide, height=scene.height + 1.9 * size, marks=marks))

@@ -10,8 +10,8 @@ from attrs import frozen
 
 _NUMBERED = "numbered"
 _MOST_WORDS = 9  # of a caption; more are a sentence
-_SHORT, _FEW_WORDS = 3, 3  # letters of an abbreviation, and words of the line it stands in
-_LONG = 8  # letters of a word that is also known as part of another
+_LONG = 8  # letters of a word that is known as part of another, too
+_FEW_WORDS = 3  # in a line where a shorter word counts
 _ORDINAL = r"(?P<ending>st|nd|rd|th|ere|er|eme|e|o|a)? ?"
 
 
@@ -36,12 +36,12 @@ def storey_name(text: str) -> StoreyName | None:
     (None, None)
     """
     plain = _plain(text)
-    tokens = plain.split()
-    if sum(token.isalpha() for token in tokens) > _MOST_WORDS:
+    count = sum(token.isalpha() for token in plain.split())
+    if count > _MOST_WORDS:
         return None
     found: dict[int, StoreyName] = {}
     for word in _words():
-        if len(word.letters) > _SHORT or len(tokens) <= _FEW_WORDS:
+        if count <= _FEW_WORDS or word.level is None or len(word.letters) >= _LONG:
             while match := word.pattern.search(plain):
                 name = word.storey(match)
                 found.setdefault(name.level, name)

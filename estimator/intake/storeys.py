@@ -8,8 +8,8 @@ in that lie far apart are storeys of their own.
 """
 
 import math
-from collections.abc import Iterable, Sequence
-from itertools import permutations
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import combinations, permutations
 from statistics import median
 
 import shapely
@@ -141,28 +141,36 @@ def _by_captions(
     groups: Sequence[_Group], told: dict[int, list[tuple[StoreyName, Box]]]
 ) -> list[tuple[StoreyName | None, _Group]]:
     """Return each storey named with all groups that belong to it, from below upwards."""
-    levels = sorted(told)
-    if len(groups) < len(levels):
-        return []
     away = {
         (level, at): min(_away(box, group) for _, box in told[level])
-        for level in levels
+        for level in told
         for at, group in enumerate(groups)
     }
-    near = sorted(range(len(groups)), key=lambda at: min(away[level, at] for level in levels))
-    best = min(
-        permutations(near[: len(levels) + 2], len(levels)),
-        key=lambda taken: sum(away[pair] for pair in zip(levels, taken, strict=True)),
-    )
-    if any(
-        away[level, at] > _FARTHEST * groups[at].size
-        for level, at in zip(levels, best, strict=True)
+    best = _assigned(away)
+    if len(best) < 2 or any(
+        away[level, at] > _FARTHEST * groups[at].size for level, at in best.items()
     ):
         return []
+    levels = sorted(best)
     whole = _with_the_rest(
-        [groups[at] for at in best], [one for at, one in enumerate(groups) if at not in best]
+        [groups[best[level]] for level in levels],
+        [group for at, group in enumerate(groups) if at not in best.values()],
     )
     return [(told[level][0][0], group) for level, group in zip(levels, whole, strict=True)]
+
+
+def _assigned(away: Mapping[tuple[int, int], float]) -> dict[int, int]:
+    """Return the group of each level so that captions are nearest on the whole, one to one."""
+    levels = sorted({level for level, _ in away})
+    nearest = sorted(away, key=lambda pair: away[pair])
+    groups = list(dict.fromkeys(at for _, at in nearest))[: _MOST_STOREYS + 1]
+    count = min(len(levels), len(groups))
+    ways = (
+        dict(zip(some, taken, strict=True))
+        for some in combinations(levels, count)
+        for taken in permutations(groups, count)
+    )
+    return min(ways, key=lambda way: sum(away[pair] for pair in way.items()))
 
 
 def _with_the_rest(whole: Sequence[_Group], rest: Iterable[_Group]) -> list[_Group]:

@@ -170,6 +170,8 @@ def of_one_picture(plan: Plan, storey: int) -> tuple[Storey, ...]:
 def without_storey(plan: Plan, storey: int) -> Plan:
     """Return the plan without a storey and its rooms, such as one that was drawn twice.
 
+    The storeys above it are numbered anew.
+
     Raises
     ------
     PlanError
@@ -179,10 +181,14 @@ def without_storey(plan: Plan, storey: int) -> Plan:
     if len(plan.storeys) == 1:
         raise PlanError(gone.name or "plan", "it is the only storey", "open another plan instead")
     left = {room.id for room in plan.rooms if room.storey == storey}
+    kept = [level for level in plan.storeys if level is not gone]
+    number = {level.number: at for at, level in enumerate(kept)}
     return evolve(
         _without(plan, lambda doubt: doubt.room in left),
-        storeys=tuple(level for level in plan.storeys if level is not gone),
-        rooms=tuple(room for room in plan.rooms if room.id not in left),
+        storeys=tuple(evolve(level, number=number[level.number]) for level in kept),
+        rooms=tuple(
+            evolve(room, storey=number[room.storey]) for room in plan.rooms if room.id not in left
+        ),
     )
 
 

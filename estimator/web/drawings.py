@@ -6,10 +6,10 @@ from estimator.documents.colouring import ColourBy
 from estimator.documents.drawing import plan_svg
 from estimator.documents.overlay import overlay_png
 from estimator.errors import EstimatorError
-from estimator.intake.pictures import open_bytes
 from estimator.plan.storey import Storey
-from estimator.web.state import Picture, Session
+from estimator.web.state import Session
 from estimator.web.wording import plain, told_apart
+from estimator.workflow.pages import Page, page_of
 
 _OVER, _DRAWN = "On the picture", "Drawn anew"
 
@@ -20,7 +20,7 @@ def chosen_storey(session: Session) -> Storey:
     if len(storeys) == 1:
         return session.work.plan.storeys[0]
     names = told_apart(
-        {number: storey.name or f"Storey {number}" for number, storey in storeys.items()}
+        {number: storey.name or f"Storey {storey.number + 1}" for number, storey in storeys.items()}
     )
     first = next(iter(storeys))
     chosen = st.segmented_control(
@@ -37,8 +37,8 @@ def chosen_storey(session: Session) -> Storey:
 
 def plan_over_picture(session: Session, storey: Storey) -> None:
     """Show the rooms over the picture they were read from, or drawn anew where there is none."""
-    picture = session.work.picture
-    if picture is None or storey.source is None or storey.source.file != picture.name:
+    page = page_of(storey, session.work.pages)
+    if page is None:
         _drawing(session, storey, ColourBy.USE)
         return
     chosen = st.segmented_control(
@@ -53,7 +53,7 @@ def plan_over_picture(session: Session, storey: Storey) -> None:
         _drawing(session, storey, ColourBy.USE)
         return
     try:
-        png = session.once(("overlay", storey.number), lambda: _overlay(session, picture, storey))
+        png = session.once(("overlay", storey.number), lambda: _overlay(session, page, storey))
     except EstimatorError as error:
         st.error(plain(str(error)))
         return
@@ -66,9 +66,8 @@ def plan_by_strength(session: Session, storey: Storey) -> None:
     _drawing(session, storey, ColourBy.STRENGTH)
 
 
-def _overlay(session: Session, picture: Picture, storey: Storey) -> bytes:
-    pixels = open_bytes(picture.content, picture.name, picture.page).pixels
-    return overlay_png(pixels, session.work.plan, storey.number)
+def _overlay(session: Session, page: Page, storey: Storey) -> bytes:
+    return overlay_png(page.picture().pixels, session.work.plan, storey.number)
 
 
 def _drawing(session: Session, storey: Storey, by: ColourBy) -> None:

@@ -1,14 +1,16 @@
-"""Opening a plan: from a picture or document, a plan.json, typed rooms or a sample."""
+"""Opening a plan: from pictures and documents, a plan.json, typed rooms or a sample."""
 
+from collections.abc import Sequence
 from pathlib import PurePath
 
 import streamlit as st
 from attrs import evolve
 
-from estimator.intake.pictures import page_count_of
-from estimator.web.state import Picture, Session, Work
+from estimator.plan.edits import stacked
+from estimator.web.state import Session, Work
 from estimator.workflow.files import plan_from_text
-from estimator.workflow.reading import ReadPlan, read_upload
+from estimator.workflow.pages import File
+from estimator.workflow.reading import ReadPlan, read_files
 from estimator.workflow.samples import Sample, samples
 from estimator.workflow.sketching import sketch_plan
 
@@ -17,95 +19,82 @@ EXAMPLE = "Kitchen 12' x 14', hall 6 x 2.4 m, 2 bedrooms 4 by 3.5 m, ceilings 9 
 
 def opening_panel(session: Session) -> None:
     """Offer every way to open a plan."""
-    _file(session)
+    _files(session)
     _words(session)
     _sample(session)
 
 
-def page_choice(session: Session) -> None:
-    """Offer the other pages of the document that the plan was read from."""
-    picture = session.work.picture
-    if picture is None or picture.pages == 1:
-        return
-    key = f"page-{session.edition}"
-
-    def turn() -> None:
-        page = int(st.session_state[key])
-        session.change(lambda work: read(work, picture.name, picture.content, page))
-
-    st.number_input(
-        f"Page, of {picture.pages}",
-        1,
-        picture.pages,
-        picture.page,
-        key=key,
-        on_change=turn,
-        width=160,
-    )
-
-
-def opened(work: Work, name: str, content: bytes) -> Work:
-    """Return the work begun anew with the plan of a file: a plan.json, a picture or a document.
+def opened(work: Work, files: Sequence[File]) -> Work:
+    """Return the work begun anew with the plan of files, each a storey or several of it.
 
     Raises
     ------
     EstimatorError
-        One sentence on what is wrong with the file.
+        One sentence on what is wrong with the files.
     """
-    if name.lower().endswith(".json"):
-        return evolve(work, plan=plan_from_text(name, content), picture=None)
-    return read(work, name, content)
+    plans = [plan_from_text(file.name, file.content) for file in files if _is_plan(file)]
+    others = tuple(file for file in files if not _is_plan(file))
+    if not others:
+        return evolve(work, plan=stacked(plans), pages=())
+    found = read(work, others)
+    return evolve(found, plan=stacked([found.plan, *plans])) if plans else found
 
 
-def read(work: Work, name: str, content: bytes, page: int = 1) -> Work:
-    """Return the work begun anew with the plan read from a page.
+def read(work: Work, files: tuple[File, ...]) -> Work:
+    """Return the work begun anew with the plan read from pictures and documents.
 
     Raises
     ------
     EstimatorError
         One sentence on why no plan could be read.
     """
-    found = _read_once(content, name, page)
-    picture = None
-    if found.pixels is not None:
-        pages = page_count_of(content, name)
-        picture = Picture(name=name, content=content, page=page, pages=pages, dpi=found.dpi)
-    title = found.plan.title or PurePath(name).stem.replace("-", " ").replace("_", " ").capitalize()
-    return evolve(work, plan=evolve(found.plan, title=title), picture=picture)
+    found = _read_once(files)
+    stem = PurePath(files[0].name).stem.replace("-", " ").replace("_", " ").capitalize()
+    title = found.plan.title or stem
+    return evolve(work, plan=evolve(found.plan, title=title), pages=found.pages)
 
 
 def with_sample(work: Work, sample: Sample) -> Work:
     """Return the work begun anew with a sample as its authors drew it."""
-    content = sample.picture.read_bytes()
-    return evolve(
-        work, plan=sample.truth(), picture=Picture(name=sample.picture.name, content=content)
-    )
+    return evolve(work, plan=sample.truth(), pages=(sample.page,))
 
 
-@st.cache_resource(max_entries=16, show_spinner="Reading the plan …")
-def _read_once(content: bytes, name: str, page: int) -> ReadPlan:
-    """Read a page, once for all sessions while it is remembered."""
-    return read_upload(content, name, page=page)
+@st.cache_resource(
+    max_entries=16,
+    show_spinner="Reading the plan …",
+    hash_funcs={File: lambda file: (file.name, file.content)},
+)
+def _read_once(files: tuple[File, ...]) -> ReadPlan:
+    """Read files, once for all sessions while it is remembered."""
+    return read_files(files)
 
 
-def _file(session: Session) -> None:
+def _is_plan(file: File) -> bool:
+    return file.name.lower().endswith(".json")
+
+
+def _files(session: Session) -> None:
     key = f"file-{session.edition}"
 
     def take() -> None:
-        upload = st.session_state[key]
-        if upload is not None:
-            session.change(lambda work: opened(work, upload.name, upload.getvalue()))
+        uploads = st.session_state[key]
+        if uploads:
+            files = [File(name=upload.name, content=upload.getvalue()) for upload in uploads]
+            session.change(lambda work: opened(work, files))
 
-    st.subheader("From a file")
-    st.file_uploader("A picture, a PDF, a DXF, an IFC or a plan.json", key=key, on_change=take)
+    st.subheader("From files")
+    st.file_uploader(
+        "Pictures, PDFs, DXF, IFC or plan.json; several are the storeys of one site",
+        key=key,
+        on_change=take,
+        accept_multiple_files=True,
+    )
 
 
 def _words(session: Session) -> None:
     def take() -> None:
         text = st.session_state["words"]
-        session.change(
-            lambda work: evolve(work, plan=sketch_plan(text, book=work.book), picture=None)
-        )
+        session.change(lambda work: evolve(work, plan=sketch_plan(text, book=work.book), pages=()))
 
     st.subheader("From words")
     st.text_area(
@@ -125,8 +114,8 @@ def _sample(session: Session) -> None:
         session.change(lambda work: with_sample(work, sample))
 
     def from_picture() -> None:
-        path = offered[st.session_state["sample"]].picture
-        session.change(lambda work: read(work, path.name, path.read_bytes()))
+        file = offered[st.session_state["sample"]].page.file
+        session.change(lambda work: read(work, (file,)))
 
     st.subheader("From a sample")
     st.selectbox(

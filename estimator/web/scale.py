@@ -1,16 +1,20 @@
 """Setting the scale, by whatever is known about the site or the drawing."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
 
 import streamlit as st
 
 from estimator.errors import PlanError
 from estimator.measures import Metres
+from estimator.plan.edits import of_one_picture
+from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.quantities import area, drawing_scale, length
-from estimator.web.state import Picture, Session
-from estimator.web.wording import told_apart
+from estimator.web.state import Session
+from estimator.web.wording import plain, told_apart
+from estimator.workflow.asking import scale_question
+from estimator.workflow.pages import page_of
 from estimator.workflow.scaling import (
     DrawnAt,
     Known,
@@ -46,20 +50,59 @@ def scale_panel(session: Session) -> None:
     if not drawn:
         st.markdown("This plan has no picture; its rooms are as large as they were given.")
         return
-    numbers = sorted({room.storey for room in drawn})
-    storey = numbers[0]
-    if len(numbers) > 1:
-        storey = st.selectbox(
-            "Storey", numbers, format_func=lambda number: plan.storey(number).name or f"{number}"
-        )
-    rooms = {room.id: room for room in drawn if room.storey == storey}
+    storey = _picture(plan, sorted({room.storey for room in drawn}))
+    numbers = {level.number for level in of_one_picture(plan, storey)}
+    rooms = {room.id: room for room in drawn if room.storey in numbers}
     way = st.selectbox("What do you know?", list(Way), key="scale-way") or Way.EXTENT
-    answer = _asked(way, rooms, session.work.picture)
+    page = page_of(plan.storey(storey), session.work.pages)
+    answer = _asked(way, rooms, page.dpi if page else None)
 
     def take() -> None:
         session.correct(lambda before: scaled_by(before, answer(), storey))
 
     st.button("Set the scale", type="primary", key="set-scale", on_click=take)
+
+
+def one_question(session: Session) -> None:
+    """Ask for one length where nothing tells the scale, or only a guess."""
+    question = scale_question(session.work.plan)
+    if question is None:
+        return
+    key = f"question-{session.edition}"
+
+    def take() -> None:
+        session.correct(
+            lambda before: scaled_by(
+                before,
+                KnownLength(
+                    start_px=question.start_px,
+                    end_px=question.end_px,
+                    length=length(_typed(key)),
+                ),
+                question.storey,
+            )
+        )
+
+    with st.container(key="question", horizontal=True, vertical_alignment="bottom"):
+        st.text_input(plain(question.says), placeholder="12'-6\" or 3.8 m", key=key)
+        st.button("Set the scale", on_click=take, key="answer")
+
+
+def _picture(plan: Plan, numbers: Sequence[int]) -> int:
+    """Offer the pictures of a plan by their storeys where there are several."""
+    together = {number: of_one_picture(plan, number) for number in numbers}
+    names = told_apart(
+        {
+            str(number): " and ".join(
+                level.name or f"Storey {level.number + 1}" for level in levels
+            )
+            for number, levels in together.items()
+            if levels[0].number == number
+        }
+    )
+    if len(names) == 1:
+        return numbers[0]
+    return int(st.selectbox("Storey", list(names), format_func=names.__getitem__))
 
 
 def extent(room: Room, along: str, known: Metres) -> KnownLength:
@@ -77,7 +120,7 @@ def extent(room: Room, along: str, known: Metres) -> KnownLength:
     return KnownLength(start_px=(left, top), end_px=end, length=known)
 
 
-def _asked(way: Way, rooms: Rooms, picture: Picture | None) -> Answer:
+def _asked(way: Way, rooms: Rooms, dpi: float | None) -> Answer:
     match way:
         case Way.EXTENT:
             return _extent(rooms)
@@ -88,7 +131,7 @@ def _asked(way: Way, rooms: Rooms, picture: Picture | None) -> Answer:
         case Way.TOTAL_AREA:
             return _total_area()
         case Way.DRAWN_AT:
-            return _drawn_at(picture)
+            return _drawn_at(dpi)
         case Way.POINTS:
             return _points()
 
@@ -127,12 +170,12 @@ def _total_area() -> Answer:
     )
 
 
-def _drawn_at(picture: Picture | None) -> Answer:
+def _drawn_at(dpi: float | None) -> Answer:
     _ask("Scale, with the sheet where you know it", '1:50 @ A3, or 1/4" = 1\'-0"', "scale-drawn")
     st.number_input(
         "Or dots an inch of the picture",
         1.0,
-        value=picture.dpi if picture else None,
+        value=dpi,
         step=1.0,
         format="%.0f",
         placeholder="not known",

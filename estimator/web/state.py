@@ -13,6 +13,7 @@ from estimator.plan.plan import Plan
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
 from estimator.workflow.measuring import standard_book
+from estimator.workflow.pages import Page
 from estimator.workflow.preferences import Preferences, preferences, remember
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.samples import samples
@@ -22,25 +23,14 @@ Made = TypeVar("Made")
 FIRST_SAMPLE = "larkfield-family-home"
 
 
-@frozen(kw_only=True)
-class Picture:
-    """A page of a file that a plan was read from; ``dpi`` is None when nobody knows."""
-
-    name: str
-    content: bytes
-    page: int = 1
-    pages: int = 1
-    dpi: float | None = None
-
-
 @frozen(kw_only=True, eq=False)
 class Work:
-    """What the user has made so far; a change makes another one."""
+    """What the user has made so far, with the pages it was read from; a change makes another."""
 
     plan: Plan
     book: Book
     job: Job
-    picture: Picture | None = None
+    pages: tuple[Page, ...] = ()
 
 
 @define(kw_only=True, eq=False)
@@ -173,6 +163,5 @@ def switch_units(units: Units) -> None:
 def _first() -> Session:
     book = standard_book()
     shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
-    picture = Picture(name=shown.picture.name, content=shown.picture.read_bytes())
-    work = Work(plan=shown.truth(), book=book, job=usual_job(book), picture=picture)
+    work = Work(plan=shown.truth(), book=book, job=usual_job(book), pages=(shown.page,))
     return Session(work=work, units=preferences().units)

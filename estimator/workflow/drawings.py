@@ -38,10 +38,9 @@ def drawing_plan(data: bytes, name: str) -> Plan | None:
     return dxf_plan(data, name, uses, furniture)
 
 
-def sheet_png(plan: Plan) -> bytes:
-    """Return a PNG of the rooms, openings and names of a plan's first storey on a white sheet."""
-    first = plan.storeys[0].number
-    outlines = [room.outline for room in plan.rooms if room.storey == first and room.outline]
+def sheet_png(plan: Plan, storey: int = 0) -> bytes:
+    """Return a PNG of the rooms, openings and names of a storey on a white sheet."""
+    outlines = [room.outline for room in plan.rooms if room.storey == storey and room.outline]
     left, top, right, bottom = shapely.total_bounds(outlines).tolist()
     factor = (_LONG_SIDE - 2 * _MARGIN) / max(right - left, bottom - top)
     width, height = (round(side * factor) + 2 * _MARGIN for side in (right - left, bottom - top))
@@ -61,4 +60,4 @@ def sheet_png(plan: Plan) -> bytes:
         return evolve(room, outline_px=outline, openings=tuple(openings))
 
     paper = np.full((height, width, 3), 255, np.uint8)
-    return overlay_png(paper, evolve(plan, rooms=tuple(map(drawn, plan.rooms))), first)
+    return overlay_png(paper, evolve(plan, rooms=tuple(map(drawn, plan.rooms))), storey)

@@ -6,6 +6,7 @@ from attrs import frozen
 
 from estimator.plan.plan import Plan
 from estimator.workflow.files import load_plan
+from estimator.workflow.pages import File, Page
 from estimator.workflow.places import samples_folder
 
 _TRUTH = ".truth.json"
@@ -18,6 +19,11 @@ class Sample:
     title: str
     picture: Path
     truth_file: Path
+
+    @property
+    def page(self) -> Page:
+        """The picture as a page to read."""
+        return Page(file=File(name=self.picture.name, content=self.picture.read_bytes()))
 
     def truth(self) -> Plan:
         """Return the plan as it was drawn."""

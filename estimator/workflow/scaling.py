@@ -4,7 +4,7 @@ from attrs import frozen
 
 from estimator.errors import ScaleUnknown
 from estimator.measures import Metres, Ratio, SquareMetres
-from estimator.plan.edits import rescaled
+from estimator.plan.edits import of_one_picture, rescaled
 from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
@@ -41,7 +41,7 @@ class KnownRoomArea:
 
 @frozen(kw_only=True)
 class KnownTotal:
-    """A known floor area of the whole storey, with or without the walls between the rooms."""
+    """A known floor area of all rooms on a picture, with or without the walls between them."""
 
     area: SquareMetres
     with_inner_walls: bool
@@ -59,7 +59,7 @@ Known = KnownLength | KnownRoom | KnownRoomArea | KnownTotal | DrawnAt
 
 
 def scaled_by(plan: Plan, known: Known, storey: int = 0) -> Plan:
-    """Return the plan with every room of a storey sized by what is known.
+    """Return the plan with every room on a storey's picture sized by what is known.
 
     Raises
     ------
@@ -108,4 +108,5 @@ def _drawn_at(plan: Plan, known: DrawnAt, storey: int) -> Scale:
 
 
 def _rooms(plan: Plan, storey: int) -> tuple[Room, ...]:
-    return tuple(room for room in plan.rooms if room.storey == storey)
+    numbers = {level.number for level in of_one_picture(plan, storey)}
+    return tuple(room for room in plan.rooms if room.storey in numbers)

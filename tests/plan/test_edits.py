@@ -117,9 +117,9 @@ def test_a_storey_goes_with_its_rooms_and_doubts_but_not_the_last():
     plan = evolve(sheet_with_two_plans(), doubts=(doubt,))
     left = edits.without_storey(plan, 0)
     assert ([room.id for room in left.rooms], left.doubts) == (["b"], ())
-    assert [level.number for level in left.storeys] == [1]
+    assert [level.number for level in left.storeys] == [0]
     with pytest.raises(PlanError, match="only storey"):
-        edits.without_storey(left, 1)
+        edits.without_storey(left, 0)
 
 
 def test_a_given_height_settles_the_doubt_about_it():

@@ -11,6 +11,7 @@ from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
+from estimator.workflow.pages import page_of
 from estimator.workflow.preferences import preferences
 from estimator.workflow.quoting import estimate
 from estimator.workflow.samples import samples
@@ -162,13 +163,56 @@ def test_a_plan_without_a_scale_says_so_and_can_be_given_one(app: AppTest):
     assert totals(app)["Floor area"] == "100 m²"
 
 
+def test_where_nothing_tells_the_scale_one_length_is_asked_for(app: AppTest):
+    plan = session_of(app).work.plan
+    storeys = tuple(evolve(storey, scale=None) for storey in plan.storeys)
+    rooms = tuple(evolve(room, outline=None, openings=(), furnishings=()) for room in plan.rooms)
+    app.file_uploader[0].upload(
+        "plan.json", plan_text(evolve(plan, storeys=storeys, rooms=rooms)).encode()
+    ).run()
+    question = next(one for one in app.text_input if one.label.startswith("How long is"))
+    before = plan.rooms[0].outline.area / plan.rooms[1].outline.area
+
+    question.set_value("17 ft").run()
+    app.button(key="answer").click().run()
+
+    assert not app.exception
+    assert not app.error
+    sized = session_of(app).work.plan
+    assert sized.is_scaled
+    assert sized.rooms[0].outline.area / sized.rooms[1].outline.area == pytest.approx(before)
+    assert not any(one.label.startswith("How long is") for one in app.text_input)
+
+
+def test_several_files_are_storeys_each_shown_on_its_own_picture(app: AppTest):
+    names = {"larkfield-family-home", "larkfield-orchard-bungalow"}
+    files = [sample.picture for sample in samples() if sample.picture.stem in names]
+    app.file_uploader[0].set_value(
+        [(file.name, file.read_bytes(), "application/octet-stream") for file in files]
+    ).run(timeout=60)
+    work = session_of(app).work
+
+    assert not app.error
+    assert [storey.source.file for storey in work.plan.storeys] == [file.name for file in files]
+    assert [page_of(storey, work.pages).file.name for storey in work.plan.storeys] == [
+        file.name for file in files
+    ]
+    app.segmented_control[1].set_value("1").run()
+    assert not app.exception
+    app.button(key="remove-storey").click().run()
+    assert not app.exception
+    left = session_of(app).work.plan
+    assert [storey.source.file for storey in left.storeys] == [files[0].name]
+    assert "remove-storey" not in [button.key for button in app.button]
+
+
 def test_a_picture_is_read_once_and_given_its_scale(app: AppTest):
     sample = next(one for one in samples() if one.picture.stem == "larkfield-family-home")
     app.file_uploader[0].upload(sample.picture.name, sample.picture.read_bytes()).run()
     session = session_of(app)
 
     assert not app.error
-    assert session.work.picture is not None
+    assert [page.file.name for page in session.work.pages] == [sample.picture.name]
     room = max(session.work.plan.rooms, key=lambda room: room.outline_px.area)
     app.selectbox(key="scale-way").set_value("The floor area of a room").run()
     app.selectbox(key="scale-room").set_value(room.id)

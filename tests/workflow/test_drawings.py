@@ -10,8 +10,9 @@ from estimator.cli.main import main
 from estimator.errors import EstimatorError
 from estimator.workflow.drawings import drawing_plan, sheet_png
 from estimator.workflow.files import plan_from_text
+from estimator.workflow.pages import File
 from estimator.workflow.quoting import estimate
-from estimator.workflow.reading import read_upload
+from estimator.workflow.reading import read_files
 
 
 @pytest.fixture
@@ -29,8 +30,8 @@ def drawing():
 
 
 def test_a_drawing_is_read_to_size_without_a_picture(drawing):
-    found = read_upload(drawing, "house.dxf")
-    assert found.pixels is None
+    found = read_files([File(name="house.dxf", content=drawing)])
+    assert found.pages == ()
     assert found.plan.is_scaled
     assert {room.name: round(room.outline.area, 6) for room in found.plan.rooms} == {
         "Kitchen": 12.0,
@@ -69,7 +70,7 @@ def test_a_drawing_without_rooms_is_refused_in_one_sentence(tmp_path, capsys):
     stream = io.StringIO()
     ezdxf.new().write(stream)
     with pytest.raises(EstimatorError, match="enclose a room"):
-        read_upload(stream.getvalue().encode(), "empty.dxf")
+        read_files([File(name="empty.dxf", content=stream.getvalue().encode())])
     (tmp_path / "empty.dxf").write_text(stream.getvalue())
     assert main(["read", str(tmp_path / "empty.dxf"), "-o", str(tmp_path / "p.json")]) == 2
     sentence = capsys.readouterr().err

@@ -4,6 +4,7 @@ from statistics import median
 
 import shapely
 from attrs import evolve
+from shapely.geometry.base import BaseGeometry
 
 from estimator.intake.drawings.assembly import in_reading_order, outline_of, rooms_in_metres
 from estimator.intake.drawings.choosing import Choice, chosen
@@ -69,15 +70,21 @@ def _misses_a_room(choice: Choice) -> bool:
     rooms = shapely.union_all(list(choice.found.rooms))
     walls = shapely.union_all([*choice.drawing.lines, choice.found.masonry]).buffer(_NEAR)
     touching = [part for part in shapely.get_parts(walls).tolist() if part.intersects(rooms)]
-    building = shapely.union_all([rooms, *touching]).convex_hull.buffer(_BESIDE)
-    if rooms.area < _LEAST_FLOOR * building.area:
+    buildings = _hulls(shapely.union_all([rooms, *touching])).buffer(_BESIDE)
+    if rooms.area < _LEAST_FLOOR * buildings.area:
         return True
-    wide = building.difference(rooms.union(walls)).buffer(-_THROAT / 2)
-    outdoors = building.boundary.buffer(_THROAT / 2 + _BESIDE / 2)
+    wide = buildings.difference(rooms.union(walls)).buffer(-_THROAT / 2)
+    outdoors = buildings.boundary.buffer(_THROAT / 2 + _BESIDE / 2)
     return any(
         part.area >= _LEAST_MISSED and not part.intersects(outdoors)
         for part in shapely.get_parts(wide).tolist()
     )
+
+
+def _hulls(shape: BaseGeometry) -> BaseGeometry:
+    """Return the hulls of buildings, those that stand beside each other on a page apart."""
+    apart = shapely.get_parts(shape.buffer(_THROAT / 2)).tolist()
+    return shapely.union_all([shape.intersection(part).convex_hull for part in apart])
 
 
 def _loose_share(choice: Choice) -> float:
@@ -85,7 +92,7 @@ def _loose_share(choice: Choice) -> float:
     rooms = shapely.union_all(list(choice.found.rooms))
     walls = shapely.union_all(
         [*choice.drawing.lines, *(solid.boundary for solid in choice.drawing.solids)]
-    ).intersection(rooms.convex_hull.buffer(_BESIDE))
+    ).intersection(_hulls(rooms).buffer(_BESIDE))
     if not walls.length:
         return 1.0
     return float(walls.difference(rooms.buffer(_BESIDE)).length / walls.length)

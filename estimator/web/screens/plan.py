@@ -3,18 +3,16 @@
 import streamlit as st
 from attrs import evolve
 
-from estimator.measures import Share
-from estimator.plan.plan import Plan
+from estimator.plan.edits import without_storey
 from estimator.plan.storey import Storey
 from estimator.web.drawings import chosen_storey, plan_over_picture
-from estimator.web.opening import opening_panel, page_choice
+from estimator.web.opening import opening_panel
 from estimator.web.rooms import room_table
-from estimator.web.scale import scale_panel
+from estimator.web.scale import one_question, scale_panel
 from estimator.web.state import Session, current
 from estimator.web.wording import counted, plain
-
-GUESSED_SCALE: Share = 0.05
-"""A scale less sure than this is asked about."""
+from estimator.workflow.asking import scale_question
+from estimator.workflow.sheet_scales import is_sized
 
 
 def show() -> None:
@@ -23,10 +21,10 @@ def show() -> None:
     _tools(session)
     drawing, table = st.columns(2, gap="large")
     with drawing:
-        page_choice(session)
-        storey = chosen_storey(session)
+        storey = _storey(session)
         plan_over_picture(session, storey)
         _scale(storey)
+        one_question(session)
     with table:
         _title(session)
         room_table(session)
@@ -40,7 +38,7 @@ def _tools(session: Session) -> None:
         with st.popover(
             "Set the scale",
             icon=":material/straighten:",
-            type="secondary" if _is_scaled(session.work.plan) else "primary",
+            type="primary" if scale_question(session.work.plan) else "secondary",
             key=f"scale-{session.step}",
         ):
             scale_panel(session)
@@ -60,13 +58,23 @@ def _tools(session: Session) -> None:
         )
 
 
-def _is_scaled(plan: Plan) -> bool:
-    """Whether every picture of the plan has a scale that is more than a guess."""
-    return all(
-        storey.scale is not None and storey.scale.relative_error <= GUESSED_SCALE
-        for storey in plan.storeys
-        if storey.source is not None
-    )
+def _storey(session: Session) -> Storey:
+    """Offer the storeys where there are several, and to remove the one shown."""
+    if len(session.work.plan.storeys) == 1:
+        return session.work.plan.storeys[0]
+    with st.container(key="storeys", horizontal=True, vertical_alignment="center"):
+        storey = chosen_storey(session)
+
+        def remove() -> None:
+            session.correct(lambda plan: without_storey(plan, storey.number))
+
+        st.button(
+            "Remove this storey",
+            icon=":material/layers_clear:",
+            key="remove-storey",
+            on_click=remove,
+        )
+    return storey
 
 
 def _title(session: Session) -> None:
@@ -89,10 +97,10 @@ def _title(session: Session) -> None:
 def _scale(storey: Storey) -> None:
     if storey.scale is None:
         if storey.source is not None:
-            st.caption("Scale: not set yet, so nothing has a size.")
+            st.caption("Scale: not known yet; the rooms are in proportion.")
         return
     basis, error = plain(storey.scale.basis), storey.scale.relative_error
-    if error > GUESSED_SCALE:
+    if not is_sized(storey):
         with st.container(key="scale-doubt"):
             st.markdown(
                 f"The scale is {basis}, so lengths may be off by {error:.0%} and areas by twice "
