@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from estimator.measures import Metres
-from estimator.plan.opening import OpeningKind, Point
+from estimator.plan.opening import Hinge, Opening, OpeningKind, Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 
@@ -26,13 +26,18 @@ class Gap:
     Parameters
     ----------
     start
-        The jamb nearer to a corner of the room, where a door has its hinges.
+        The jamb where a door has its hinges; the one nearer to a corner of the room where nobody
+        knows.
     outward
         Direction out of the room, of length 1.
     depth
         Thickness of the wall it goes through.
     twin
         Whether the room on the other side draws this opening already.
+    hinge
+        Start for one leaf, both for two; None when nobody knows.
+    opens_out
+        Whether its leaves are known to swing out of the room.
     """
 
     kind: OpeningKind
@@ -41,6 +46,8 @@ class Gap:
     outward: Point
     depth: float
     twin: bool = False
+    hinge: Hinge | None = None
+    opens_out: bool = False
 
     @property
     def line(self) -> LineString:
@@ -156,13 +163,15 @@ def _raw(rooms: Iterable[Room], sized: bool) -> Figure:
             ends = (opening.start, opening.end) if sized else (opening.start_px, opening.end_px)
             if ends[0] is None or ends[1] is None or ends[0] == ends[1]:
                 continue
-            gap = _gap(opening.kind, ends[0], ends[1], outlines, room.id, wall)
+            gap = _gap(opening, ends[0], ends[1], outlines, room.id, wall)
             middle = gap.line.interpolate(0.5, normalized=True)
             near = wall / USUAL_WALL * THICKEST_WALL
             twin = any(
                 kind is gap.kind and math.dist(place, (middle.x, middle.y)) < near
                 for kind, place in drawn
             )
+            if opening.opens_in is not None:  # the room it swings into draws it
+                twin = not opening.opens_in and opening.leads_to in outlines
             drawn.append((gap.kind, (middle.x, middle.y)))
             gaps.append(evolve(gap, twin=twin))
         shapes.append(Shape(room=room, outline=outlines[room.id], gaps=tuple(gaps)))
@@ -176,7 +185,7 @@ def _doors(room: Room) -> int:
 
 
 def _gap(
-    kind: OpeningKind,
+    opening: Opening,
     start: Point,
     end: Point,
     outlines: dict[str, Polygon],
@@ -184,7 +193,8 @@ def _gap(
     wall: float,
 ) -> Gap:
     corners = shapely.MultiPoint(shapely.get_coordinates(outlines[room_id]))
-    if corners.distance(shapely.Point(end)) < corners.distance(shapely.Point(start)):
+    is_end_nearer = corners.distance(shapely.Point(end)) < corners.distance(shapely.Point(start))
+    if opening.hinge is Hinge.END or (opening.hinge is None and is_end_nearer):
         start, end = end, start
     length = math.dist(start, end)
     across = (start[1] - end[1]) / length, (end[0] - start[0]) / length
@@ -198,7 +208,15 @@ def _gap(
         for other, outline in outlines.items()
         if other != room_id and not (met := outline.intersection(ray)).is_empty
     ]
-    return Gap(kind=kind, start=start, end=end, outward=outward, depth=min(beyond, default=wall))
+    return Gap(
+        kind=opening.kind,
+        start=start,
+        end=end,
+        outward=outward,
+        depth=min(beyond, default=wall),
+        hinge=Hinge.START if opening.hinge is Hinge.END else opening.hinge,
+        opens_out=opening.opens_in is False,
+    )
 
 
 def _guessed_wall(outlines: Iterable[Polygon]) -> float:

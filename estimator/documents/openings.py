@@ -11,7 +11,7 @@ from estimator.documents.figure import USUAL_WALL, Figure, Gap
 from estimator.documents.palette import INK, WHITE, text_on
 from estimator.documents.scene import Mark, Stroke, areas
 from estimator.measures import Metres
-from estimator.plan.opening import OpeningKind, Point
+from estimator.plan.opening import Hinge, OpeningKind, Point
 
 WIDEST_LEAF: Metres = 1.3
 WIDEST_LEAVES: Metres = 2.6
@@ -54,15 +54,23 @@ def swept(figure: Figure) -> BaseGeometry:
 def leaves(gap: Gap, figure: Figure) -> list[list[Point]]:
     """Return hinge and arc, from shut to open, of each leaf that swings in an opening.
 
-    Wide doors have two leaves, and the widest slide or roll.
+    Where nobody knows, a leaf swings into the room; wide doors have two leaves, and the widest
+    slide or roll.
     """
     metres = math.dist(gap.start, gap.end) / figure.wall * USUAL_WALL
-    if gap.kind is not OpeningKind.DOOR or gap.twin or metres > WIDEST_LEAVES:
+    if gap.kind is not OpeningKind.DOOR or gap.twin:
         return []
-    if metres <= WIDEST_LEAF:
-        return [_leaf(gap.start, gap.end, gap.outward)]
-    middle = (gap.start[0] + gap.end[0]) / 2, (gap.start[1] + gap.end[1]) / 2
-    return [_leaf(gap.start, middle, gap.outward), _leaf(gap.end, middle, gap.outward)]
+    if gap.hinge is None and metres > WIDEST_LEAVES:
+        return []
+    start, end, out = gap.start, gap.end, gap.outward
+    if gap.opens_out:
+        dx, dy = out[0] * gap.depth, out[1] * gap.depth
+        start, end = (start[0] + dx, start[1] + dy), (end[0] + dx, end[1] + dy)
+        out = -out[0], -out[1]
+    if gap.hinge is Hinge.START or (gap.hinge is None and metres <= WIDEST_LEAF):
+        return [_leaf(start, end, out)]
+    middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+    return [_leaf(start, middle, out), _leaf(end, middle, out)]
 
 
 def _leaf(hinge: Point, shut: Point, outward: Point) -> list[Point]:

@@ -12,6 +12,7 @@ from estimator.documents.drawing import DOUBTFUL
 from estimator.documents.figure import Figure, Shape, in_pixels
 from estimator.documents.labels import LEADING, label
 from estimator.documents.lettering import legible, raster_font, shortened, width
+from estimator.documents.openings import leaves
 from estimator.documents.palette import ACCENT, DOUBT, INK, USE_TINTS, WHITE, rgb
 from estimator.errors import DocumentError
 from estimator.plan.opening import OpeningKind
@@ -20,6 +21,7 @@ from estimator.plan.plan import Plan
 _FILLED = 110
 _SURE = 0.9
 """Rooms less sure than this say how sure they are."""
+_FURNITURE = "#5a6b7b"
 _GAP_COLOURS = {
     OpeningKind.DOOR: ACCENT,
     OpeningKind.PASSAGE: "#6a4c93",
@@ -28,7 +30,7 @@ _GAP_COLOURS = {
 
 
 def overlay_png(pixels: NDArray[np.uint8], plan: Plan, storey: int = 0) -> bytes:
-    """Return a PNG of the picture with the rooms, openings and names read from it.
+    """Return a PNG of the picture with the rooms, openings, furniture and names read from it.
 
     Parameters
     ----------
@@ -54,8 +56,16 @@ def overlay_png(pixels: NDArray[np.uint8], plan: Plan, storey: int = 0) -> bytes
     for shape in figure.shapes:
         _outline(draw, shape, line)
     for shape in figure.shapes:
+        for piece in shape.room.furnishings:
+            if piece.footprint_px is not None:
+                _piece(draw, piece.footprint_px, piece.kind, text)
+    for shape in figure.shapes:
         for gap in shape.gaps:
-            draw.line([gap.start, gap.end], fill=_GAP_COLOURS[gap.kind], width=2 * line + 1)
+            colour = _GAP_COLOURS[gap.kind]
+            draw.line([gap.start, gap.end], fill=colour, width=2 * line + 1)
+            if gap.hinge is not None:
+                for hinge, *arc in leaves(gap, figure):
+                    draw.line([*arc, hinge], fill=colour, width=max(1, line // 2))
     for shape in figure.shapes:
         _name(picture, shape, text)
     written = BytesIO()
@@ -88,6 +98,23 @@ def _outline(draw: ImageDraw.ImageDraw, shape: Shape, line: int) -> None:
     for ring in (shape.outline.exterior, *shape.outline.interiors):
         corners = _ring(ring)
         draw.line([*corners, corners[0]], fill=colour, width=line + doubtful * line, joint="curve")
+
+
+def _piece(draw: ImageDraw.ImageDraw, footprint: Polygon, kind: str, text: float) -> None:
+    """Outline a piece of furniture thinly, and say what it is where that fits."""
+    ring = _ring(footprint.exterior)
+    draw.line([*ring, ring[0]], fill=_FURNITURE, width=1)
+    words, small = legible(kind.replace("_", " ")), max(7.0, 0.5 * text)
+    left, top, right, bottom = footprint.bounds
+    if width(words, small, False) <= right - left and small <= bottom - top:
+        place = footprint.representative_point()
+        draw.text(
+            (place.x, place.y),
+            words,
+            font=raster_font(round(small), False),
+            fill=_FURNITURE,
+            anchor="mm",
+        )
 
 
 def _name(picture: Image.Image, shape: Shape, text: float) -> None:

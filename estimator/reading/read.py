@@ -16,6 +16,7 @@ from estimator.reading.frame import Frame, frame
 from estimator.reading.picture import Picture
 from estimator.reading.refusals import refuse_tiny
 from estimator.reading.settings import Settings
+from estimator.reading.sight.furniture import furniture_doubts
 from estimator.reading.sight.network import Sight, look
 from estimator.reading.sight.rooms import rooms_seen
 from estimator.reading.sight.spaces import spaces_in
@@ -76,7 +77,8 @@ def _doubts(rooms: tuple[Room, ...]) -> tuple[Doubt, ...]:
         if not any(opening.kind is not OpeningKind.WINDOW for opening in room.openings):
             says = f"{room.name} has no door to be seen; it may be a shaft or a part of another."
             doubts.append((room, says, 0.6))
-    return tuple(
+    about_rooms = (
         Doubt(aspect=Aspect.OUTLINE, room=room.id, says=says, confidence=confidence)
         for room, says, confidence in doubts
     )
+    return (*about_rooms, *furniture_doubts(rooms))

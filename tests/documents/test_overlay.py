@@ -7,6 +7,9 @@ from PIL import Image
 
 from estimator.documents.overlay import overlay_png
 from estimator.errors import DocumentError
+from estimator.plan.furnishing import Furnishing
+from estimator.plan.geometry import rectangle
+from estimator.plan.opening import Hinge, OpeningKind
 from estimator.plan.plan import Plan
 
 
@@ -48,6 +51,25 @@ def test_a_plan_that_was_not_read_leaves_the_picture_alone(plan):
 
     assert (_picture(overlay_png(_white(40, 60), typed)) == 255).all()
     assert (_picture(overlay_png(_white(40, 60), Plan())) == 255).all()
+
+
+def test_furniture_and_known_swings_are_outlined(plan):
+    def with_more(room):
+        doors = tuple(
+            evolve(one, opens_in=True, hinge=Hinge.START) if one.kind is OpeningKind.DOOR else one
+            for one in room.openings
+        )
+        desk = Furnishing(kind="desk", footprint_px=rectangle(60, 40, left=330, top=60))
+        return evolve(room, openings=doors, furnishings=(desk,) if room.id == "exam" else ())
+
+    known = evolve(plan, rooms=tuple(map(with_more, plan.rooms)))
+    changed = (
+        _picture(overlay_png(_white(490, 580), known))
+        != _picture(overlay_png(_white(490, 580), plan))
+    ).any(axis=2)
+
+    assert changed[60, 330:390].all()
+    assert changed.sum() > 2 * (60 + 40)
 
 
 @pytest.mark.parametrize("name", ["", "厨房 😀", "\x00", "x" * 300, "\ud800"])

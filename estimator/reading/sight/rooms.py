@@ -1,4 +1,4 @@
-"""Rooms with their outlines and openings, from what the network sees."""
+"""Rooms with their outlines, openings and furniture, from what the network sees."""
 
 import math
 
@@ -14,7 +14,9 @@ from estimator.reading.frame import Frame
 from estimator.reading.outlines import outline_of
 from estimator.reading.placing import reading_order
 from estimator.reading.settings import Settings
+from estimator.reading.sight.blobs import Held
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
+from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import openings_of, seen_openings
 from estimator.reading.sight.regions import grown
@@ -66,6 +68,7 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     order = reading_order(outlines)
     sure = _sureness(seen, sight)
     ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
+    held = Held.on_floors(seen, sight)
     found = seen_openings(seen, sight, wall_px, settings)
     rooms = []
     for place, number in enumerate(order, start=1):
@@ -77,7 +80,8 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
             basis=Basis.READ,
         )
         openings = openings_of(room, number, found, ids, spaces.zoom, framed)
-        rooms.append(evolve(room, openings=openings))
+        room = evolve(room, openings=openings)
+        rooms.append(furnished(room, number, held, wall_px, spaces.zoom, framed))
     return tuple(rooms)
 
 
