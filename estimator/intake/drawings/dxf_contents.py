@@ -1,7 +1,7 @@
 """What a DXF holds, sorted: strokes and areas by layer, lettering, doors, windows and furniture."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 import shapely
 from attrs import Factory, define, frozen
@@ -51,22 +51,28 @@ class Contents:
     strange: int = 0
 
 
-def contents_of(document: Drawing, name: str, furniture: Mapping[str, str]) -> Contents:
-    """Return what is drawn in the model space, on layers that are shown.
+def contents_of(
+    space: Iterable[DXFEntity], hidden: Collection[str], name: str, furniture: Mapping[str, str]
+) -> Contents:
+    """Return what is drawn in a space on layers that are not hidden, their names in lower case.
 
     Raises
     ------
     SourceError
         When there is too much of it.
     """
-    hidden = {
+    found = Contents()
+    _gather(found, space, "0", 0, hidden, name, furniture)
+    return found
+
+
+def hidden_layers(document: Drawing) -> set[str]:
+    """Return the names of layers that are not shown, in lower case."""
+    return {
         layer.dxf.name.casefold()
         for layer in document.layers
         if layer.is_off() or layer.is_frozen() or layer.dxf.name == _PAPER
     }
-    found = Contents()
-    _gather(found, document.modelspace(), "0", 0, hidden, name, furniture)
-    return found
 
 
 def _gather(
@@ -74,7 +80,7 @@ def _gather(
     entities: Iterable[DXFEntity],
     layer: str,
     depth: int,
-    hidden: set[str],
+    hidden: Collection[str],
     name: str,
     furniture: Mapping[str, str],
 ) -> None:

@@ -14,6 +14,7 @@ from ezdxf.entities.ellipse import Ellipse
 from ezdxf.entities.hatch import Hatch
 from ezdxf.entities.line import Line
 from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.entities.mline import MLine
 from ezdxf.entities.mpolygon import MPolygon
 from ezdxf.entities.polyline import Polyline
 from ezdxf.entities.solid import Solid, Trace
@@ -50,6 +51,9 @@ def strokes(entity: DXFEntity) -> Iterator[Stroke]:
         )
     elif isinstance(entity, Polyline):
         yield from _polyline(entity)
+    elif isinstance(entity, MLine):  # walls drawn as several lines beside each other
+        for part in entity.virtual_entities():
+            yield from strokes(part)
     elif isinstance(entity, Circle):  # Arc is one of them
         size = abs(entity.dxf.radius)
         if size > 0:
