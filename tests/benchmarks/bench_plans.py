@@ -16,9 +16,11 @@ from numpy.typing import NDArray
 
 from estimator.errors import ReadingError
 from estimator.intake.pictures import open_picture
+from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.plan import Plan
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
+from estimator.reading.sight.classes import DOOR, PASSAGE, WINDOW
 from estimator.reading.strokes.reader import read_by_strokes
 from estimator.synthesis.drawn import drawn
 from estimator.workflow.samples import samples
@@ -168,6 +170,17 @@ def test_rooms_and_their_areas(drawings, capsys):
     assert scores["network"].met > max(scores[name].met for name in ("components", "watershed"))
 
 
+def print_reliability(of_what: str, confidence: NDArray[np.float64], right: Mask) -> None:
+    print(f"\nof {of_what} said to be so sure, so many are right")
+    for low, high in ((0, 0.6), (0.6, 0.7), (0.7, 0.8), (0.8, 0.9), (0.9, 1.01)):
+        among = (confidence >= low) & (confidence < high)
+        if among.any():
+            print(
+                f"  {low:.1f} to {min(high, 1):.1f}: {right[among].mean():.2f} "
+                f"of {among.sum()}, mean {confidence[among].mean():.2f}"
+            )
+
+
 def test_confidence_means_something(capsys):
     said: list[tuple[float, bool]] = []
     score = Score()
@@ -180,12 +193,50 @@ def test_confidence_means_something(capsys):
         said += zip((room.confidence for room in plan.rooms), right, strict=True)
     confidence, right = (np.array(column) for column in zip(*said, strict=True))
     with capsys.disabled():
-        print("\nof rooms said to be so sure, so many are right")
-        for low, high in ((0, 0.6), (0.6, 0.7), (0.7, 0.8), (0.8, 0.9), (0.9, 1.01)):
-            among = (confidence >= low) & (confidence < high)
-            if among.any():
-                print(
-                    f"  {low:.1f} to {min(high, 1):.1f}: {right[among].mean():.2f} "
-                    f"of {among.sum()}, mean {confidence[among].mean():.2f}"
-                )
+        print_reliability("rooms", confidence, right)
+    assert right[confidence >= 0.9].mean() >= 0.9
+
+
+def is_right(opening: Opening, patches: dict[OpeningKind, NDArray[np.int32]]) -> bool:
+    """Tell whether a true opening of the kind lies along most of one read, and it along most."""
+    start, end = np.array(opening.start_px), np.array(opening.end_px)
+    width = np.hypot(*(end - start))
+    patch = patches[opening.kind]
+    band = np.zeros(patch.shape, np.uint8)
+    cv2.line(band, *(np.round(at).astype(int).tolist() for at in (start, end)), 1, 13)
+    met = np.bincount(patch[band > 0], minlength=2)
+    met[0] = 0
+    if not met.any():
+        return False
+    rows, columns = np.nonzero(patch == met.argmax())
+    along = (np.stack([columns, rows], axis=1) + 0.5 - start) @ (end - start) / width
+    low, high = along.min(), along.max()
+    return min(width, high) - max(0, low) > 0.5 * (max(width, high) - min(0, low))
+
+
+def test_confidence_of_openings_means_something(capsys):
+    said: list[tuple[float, bool]] = []
+    for number in range(FIRST, FIRST + COUNT):
+        drawing = drawn(number, side_px=SIDE_PX, held_out=True)
+        passage = drawing.contents == PASSAGE
+        there = {
+            OpeningKind.DOOR: (drawing.labels == DOOR) & ~passage,
+            OpeningKind.WINDOW: drawing.labels == WINDOW,
+            OpeningKind.PASSAGE: (drawing.labels == DOOR) & passage,
+        }
+        patches = {
+            kind: cv2.connectedComponents(mask.view(np.uint8))[1] for kind, mask in there.items()
+        }
+        try:
+            plan = read(Picture(pixels=drawing.pixels)).plan
+        except ReadingError:
+            continue
+        said += [
+            (opening.confidence, is_right(opening, patches))
+            for room in plan.rooms
+            for opening in room.openings
+        ]
+    confidence, right = (np.array(column) for column in zip(*said, strict=True))
+    with capsys.disabled():
+        print_reliability("openings", confidence, right)
     assert right[confidence >= 0.9].mean() >= 0.9
