@@ -7,8 +7,9 @@ from shapely.geometry import Polygon
 from estimator.errors import PlanError
 from estimator.plan import edits
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import rectangle
-from estimator.plan.opening import Opening, OpeningKind
+from estimator.plan.opening import Hinge, Opening, OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.plan.storey import Scale, Source, Storey
@@ -143,3 +144,53 @@ def test_outlines_are_equal_whatever_corner_they_start_from():
     assert Room(id="a", name="", outline=Polygon(corners)) == Room(
         id="a", name="", outline=Polygon(turned)
     )
+
+
+SWINGING = evolve(DOOR, start_px=(300, 100), end_px=(300, 190), opens_in=True, hinge=Hinge.END)
+FURNISHED = Plan(
+    storeys=READ.storeys,
+    rooms=(
+        evolve(
+            READ.rooms[0],
+            openings=(SWINGING,),
+            furnishings=(
+                Furnishing(kind="bath", footprint_px=rectangle(170, 70)),
+                Furnishing(kind="stairs", footprint_px=rectangle(90, 250, left=200, top=100)),
+            ),
+        ),
+    ),
+)
+
+
+def test_a_scale_gives_furniture_and_stairs_their_size():
+    (room,) = edits.rescaled(FURNISHED, scale(0.01)).rooms
+
+    assert [piece.footprint.area for piece in room.furnishings] == pytest.approx([1.19, 2.25])
+    (again,) = edits.rescaled(edits.rescaled(FURNISHED, scale(0.01)), scale(0.02)).rooms
+    assert again.furnishings[0].footprint.area == pytest.approx(4 * 1.19)
+
+
+def test_a_door_keeps_its_swing_through_every_correction():
+    sized = edits.rescaled(FURNISHED, scale(0.01))
+    other = Room(id="b", name="Office", outline=rectangle(2, 4, left=3.1))
+    both = edits.added(sized, other)
+    for plan in (
+        edits.renamed(both, "a", "Bath"),
+        edits.removed(both, "b"),
+        edits.stacked([both, both]),
+        edits.split(both, "a", (0, 3), (3, 3), new_id="c"),
+    ):
+        door = plan.rooms[0].openings[0]
+        assert (door.opens_in, door.hinge, door.width) == (True, Hinge.END, pytest.approx(0.9))
+
+
+def test_furniture_goes_with_its_floor_when_a_room_is_split_or_merged():
+    sized = edits.rescaled(FURNISHED, scale(0.01))
+
+    parts = edits.split(sized, "a", (0, 0.8), (3, 0.8), new_id="c")
+    assert [[piece.kind for piece in room.furnishings] for room in parts.rooms] == [
+        ["stairs"],
+        ["bath"],
+    ]
+    whole = edits.merged(parts, ["a", "c"])
+    assert {piece.kind for piece in whole.rooms[0].furnishings} == {"bath", "stairs"}

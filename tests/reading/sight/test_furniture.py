@@ -3,6 +3,7 @@ import math
 import pytest
 from shapely.geometry import box
 
+from estimator.catalogue.loader import packaged_book
 from estimator.plan.doubt import Aspect
 from estimator.reading.sight.classes import CONTENTS
 from estimator.reading.sight.furniture import _LOOKS, STAIRWELL_LEAST, furniture_doubts
@@ -29,6 +30,12 @@ def alike(one, other):
 
 def test_every_kind_of_contents_has_a_look():
     assert set(_LOOKS) == set(CONTENTS[4:])
+
+
+def test_every_look_is_of_a_kind_in_the_book():
+    kinds = {kind.slug for kind in packaged_book().surfaces.furniture}
+
+    assert {look.slug for look in _LOOKS.values()} | {"bed_single", "stairs"} <= kinds
 
 
 def test_a_piece_stands_where_it_is_seen(one_room):
