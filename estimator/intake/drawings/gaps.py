@@ -1,6 +1,7 @@
 """Gaps in walls, and what is drawn in them."""
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
@@ -9,6 +10,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from estimator.intake.drawings.leaves import has_leaf
 from estimator.plan.opening import OpeningKind, Point
 
 # Clear widths in metres, common practice.
@@ -97,24 +99,41 @@ class Evidence:
         for at in self._curve_tree.query(around, predicate="intersects").tolist():
             if _is_swing(self.curves[at], width, around):
                 return OpeningKind.DOOR
+        reach = self._stroke_tree.query(line, predicate="dwithin", distance=width)
+        thickness = body.area / width
+        if thickness > 1.9 * _BAND:  # a wall drawn as a single line
+            thickness = 0.0
+        if has_leaf([self.strokes[at] for at in reach.tolist()], start, end, thickness):
+            return OpeningKind.DOOR
         strokes = self._along(start, end, body.buffer(near / 3))
         within = body.buffer(-_OFF_FACES)
-        if any(stroke.intersection(within).length >= _PANE * width for stroke in strokes):
+        if _covered([stroke.intersection(within) for stroke in strokes], start, end) >= _PANE:
             return OpeningKind.WINDOW
         return OpeningKind.PASSAGE if strokes else None
 
     def _along(self, start: Point, end: Point, around: BaseGeometry) -> list[LineString]:
-        """Return the strokes across most of a gap, from jamb to jamb."""
-        along, width = _direction(start, end), math.dist(start, end)
+        """Return the strokes along a gap that together lead from jamb to jamb, or none."""
+        along = _direction(start, end)
         found = []
         for at in self._stroke_tree.query(around, predicate="intersects").tolist():
             stroke = self.strokes[at]
             ends = stroke.coords[0], stroke.coords[-1]
-            if ends[0] == ends[1] or abs(float(_direction(*ends) @ along)) < _ALONG:
-                continue
-            if stroke.intersection(around).length >= _PANE * width:
+            if ends[0] != ends[1] and abs(float(_direction(*ends) @ along)) >= _ALONG:
                 found.append(stroke)
-        return found
+        drawn = _covered([stroke.intersection(around) for stroke in found], start, end)
+        return found if drawn >= _PANE else []
+
+
+def _covered(pieces: Sequence[BaseGeometry], start: Point, end: Point) -> float:
+    """Return the share of a gap that pieces along it cover: panes and sliding leaves."""
+    along, width = _direction(start, end), math.dist(start, end)
+    spans = []
+    for piece in pieces:
+        if not piece.is_empty:
+            places = (shapely.get_coordinates(piece) - np.array(start)) @ along
+            low, high = np.clip([places.min(), places.max()], 0.0, width)
+            spans.append(LineString([(low, 0.0), (high, 0.0)]))
+    return float(shapely.union_all(spans).length) / width
 
 
 def _is_swing(curve: LineString, width: float, around: BaseGeometry) -> bool:

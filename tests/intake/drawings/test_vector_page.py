@@ -209,6 +209,23 @@ def test_the_sample_page_is_read_as_it_was_drawn():
         )
 
 
+@pytest.mark.parametrize("places", [[(0, 0), (16, 0)], [(0, 0), (16, 0), (0, 9), (16, 18)]])
+def test_several_plans_on_one_page_are_all_read(house, places):
+    page = Page()
+    page.canvas.scale(0.6, 0.6)
+    for left, top in places:
+        page.canvas.saveState()
+        page.canvas.translate(left, top - 9)
+        page.path(house.walls, fill=(0.2, 0.2, 0.2), stroke=False)
+        page.canvas.setLineWidth(0.01)
+        page.swing((5.0, 2.0), 0.9, 90)
+        page.line((7.0, 0.15), (8.5, 0.15))
+        page.canvas.restoreState()
+    plan = plan_of(page.data())
+    expected = sorted([area * 0.6**2 for area in house.areas] * len(places))
+    assert areas(plan) == pytest.approx(expected, rel=1e-3)
+
+
 def test_a_scan_and_a_page_of_text_are_left_to_the_pixels():
     buffer = io.BytesIO()
     canvas = Canvas(buffer, pagesize=(842, 595), invariant=1)
