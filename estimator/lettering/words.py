@@ -7,8 +7,10 @@ from estimator.lettering.recognition import recognised
 from estimator.plan.plan import Plan
 from estimator.reading.picture import Picture, Word
 
-# A text layer with fewer words among the rooms belongs to the frame of a scanned drawing.
+# A text layer with fewer words among the rooms belongs to the frame of a scanned drawing; a plan of
+# two rooms may have one in each.
 _FEWEST_WORDS = 3
+_FEWEST_OF_FEW_ROOMS = 2
 # Words of one line are at most so far apart, and off one line by so much, in heights of letters.
 _WIDEST_SPACE = 0.9
 _OFF_LINE = 0.4
@@ -31,7 +33,7 @@ def _letters_the_rooms(words: Iterable[Word], plan: Plan) -> bool:
         )
         for word in words
     )
-    return inside >= _FEWEST_WORDS
+    return inside >= min(_FEWEST_WORDS, max(_FEWEST_OF_FEW_ROOMS, len(bounds)))
 
 
 def lines_of_words(words: Iterable[Word]) -> tuple[Line, ...]:

@@ -40,7 +40,7 @@ class Pages:
             canvas.arc(x - 0.9, y - 0.9, x + 0.9, y + 0.9, turn, 90)
         for at in range(4):
             canvas.line(2, 3 + at / 2, 3, 3 + at / 2)
-        names = [("Kitchen", (1, 5)), ("Office", (1 + left, 5)), ("here", (3, 5))]
+        names = [("Kitchen", (1, 5)), ("Office", (1 + left, 5))]
         for text, at in names if lettered else ():
             self._word(text, at)
         for row, text in enumerate(words):
