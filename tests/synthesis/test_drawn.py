@@ -95,7 +95,7 @@ def test_passages_lie_in_gaps_and_furniture_on_floors(many):
     gaps = np.concatenate([one.labels[one.contents == PASSAGE] for one in steady])
     floors = np.concatenate([one.labels[one.contents > STAIRS] for one in steady])
 
-    assert np.mean(gaps == DOOR) > 0.8
+    assert np.mean(gaps == DOOR) > 0.6  # a gap is three pixels deep, and one lies on its edge
     assert np.mean(floors == ROOM) > 0.95
 
 
