@@ -15,6 +15,7 @@ from estimator.workflow.drawings import drawing_plan
 from estimator.workflow.left_out import LeftOut, doubts_of, refusal
 from estimator.workflow.pages import File, Page, told_apart
 from estimator.workflow.picture_reading import REMEDY, read_picture
+from estimator.workflow.repeats import doubts_of_repeats
 from estimator.workflow.scaling import DrawnAt, Known, KnownTotal
 from estimator.workflow.sheet_scales import sized, with_shared_scales
 
@@ -90,7 +91,8 @@ def read_files(
     if known is not None:
         plan = sized(plan, known, pages)
     plan = _numbered(with_shared_scales(plan))
-    return ReadPlan(plan=evolve(plan, doubts=(*doubts_of(left), *plan.doubts)), pages=pages)
+    doubts = (*doubts_of(left), *doubts_of_repeats(plan), *plan.doubts)
+    return ReadPlan(plan=evolve(plan, doubts=doubts), pages=pages)
 
 
 def _gathered(

@@ -59,6 +59,15 @@ def test_several_files_are_storeys_called_as_their_names_say(pages):
     assert len({room.id for room in plan.rooms}) == 6
 
 
+def test_storeys_with_the_same_rooms_are_said_to_be_perhaps_one(pages):
+    data = pages.plan("Scale 1:100").plan("Scale 1:100").plan("Scale 1:100", widths=(3, 4)).data()
+    plan = read(("house.pdf", data)).plan
+    assert len(plan.storeys) == 3
+    assert [doubt.says for doubt in plan.doubts if "same rooms" in doubt.says] == [
+        "Storey 1 and Storey 2 have the same rooms; where one is the other drawn again, remove it."
+    ]
+
+
 def test_a_broken_file_among_others_is_left_out_and_said(pages):
     plan = read(("a.pdf", pages.plan("Scale 1:100").data()), ("b.pdf", b"%PDF-1.7")).plan
     assert len(plan.rooms) == 2
