@@ -8,7 +8,7 @@ from importlib.resources import files
 
 from attrs import frozen
 
-_NUMBERED = "numbered"
+_NUMBERED, _ELSEWHERE = "numbered", "elsewhere"
 _MOST_WORDS = 9  # of a caption; more are a sentence
 _LONG = 8  # letters of a word that is known as part of another, too
 _FEW_WORDS = 3  # in a line where a shorter word counts
@@ -36,8 +36,9 @@ def storey_name(text: str) -> StoreyName | None:
     (None, None)
     """
     plain = _plain(text)
-    count = sum(token.isalpha() for token in plain.split())
-    if count > _MOST_WORDS:
+    tokens = plain.split()
+    count = sum(token.isalpha() for token in tokens)
+    if count > _MOST_WORDS or not _elsewhere().isdisjoint(tokens):
         return None
     found: dict[int, StoreyName] = {}
     for word in _words():
@@ -92,12 +93,23 @@ def _plain(text: str) -> str:
 
 
 @cache
+def _data() -> dict[str, dict[str, list[str]]]:
+    text = files("estimator.intake").joinpath("storey_words.toml").read_text("utf-8")
+    return tomllib.loads(text)
+
+
+@cache
+def _elsewhere() -> frozenset[str]:
+    return frozenset(_plain(word) for words in _data()[_ELSEWHERE].values() for word in words)
+
+
+@cache
 def _words() -> tuple[_Word, ...]:
     """Return every word of the file: names of several words, those with a number, the others."""
-    text = files("estimator.intake").joinpath("storey_words.toml").read_text("utf-8")
     found = [
         _Word(shown=word, level=None if level == _NUMBERED else int(level))
-        for level, languages in tomllib.loads(text).items()
+        for level, languages in _data().items()
+        if level != _ELSEWHERE
         for words in languages.values()
         for word in words
     ]

@@ -42,6 +42,8 @@ def test_captions_of_several_languages_name_a_storey(text):
         "Total floor area 613 sq ft",
         "GROUND FLOOR 1ST FLOOR",
         "Excavation",
+        "Stairs to first floor",
+        "Treppe zum 1. OG",
         "Every attempt has been made to draw the plan of the ground floor right",
         "Wide view of the town in spring at dawn EG",
     ],
