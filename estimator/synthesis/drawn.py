@@ -71,14 +71,11 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     ``held_out`` draws it in manners that no other drawing shows.
     """
     rng = np.random.default_rng((seed, int(held_out)))
-    manner = drawn_at_random(rng, held_out=held_out)
+    way = _Way.decided(rng, held_out=held_out)
+    manner, wear, by_hand = way.manner, way.wear, way.by_hand
     style = manner.style
-    surround = _surround(rng, manner)
-    pixels = Pixels.blank(side_px, side_px, surround)
+    pixels = Pixels.blank(side_px, side_px, way.surround)
     truth = Truth.blank(side_px, side_px)
-    wear = Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))])
-    by_hand = rng.random() < 0.08
-    photographed = rng.random() < 0.08
     paper: Paper = Hand(paper=pixels, rng=rng, sway_px=0.7, overrun_px=3) if by_hand else pixels
     boxes, free = _parted(rng, side_px)
     areas: list[SquareMetres] = []
@@ -95,7 +92,7 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     picture = _finished(pixels.finished(), manner, rng)
     if by_hand or rng.random() < 0.06:
         picture, truth = wear.tremble(picture, truth)
-    if photographed:
+    if way.photographed:
         picture, truth = wear.photograph(picture, truth)
     else:
         picture, truth = wear.warp(picture, truth)
@@ -106,15 +103,45 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
         contents=truth.contents,
         areas=tuple(areas),
         style=style.name,
-        family="photo or sketch" if by_hand or photographed else _family(manner, wear),
+        family=way.family,
     )
 
 
-def _family(manner: Manner, wear: Wear) -> str:
-    style = manner.style
-    solid = not any(one and (one.hatch or one.line_px) for one in (style.inner, style.outer))
-    plain = manner.sheet == "plain" and not style.floors and not style.textures
-    return "clean" if solid and plain and wear.hardness < _CLEAN else "brochure or scan"
+@frozen(kw_only=True)
+class _Way:
+    """All that is decided of a drawing before its building is."""
+
+    manner: Manner
+    surround: Colour
+    wear: Wear
+    by_hand: bool
+    photographed: bool
+
+    @classmethod
+    def decided(cls, rng: Rng, *, held_out: bool) -> "_Way":
+        manner = drawn_at_random(rng, held_out=held_out)
+        return cls(
+            manner=manner,
+            surround=_surround(rng, manner),
+            wear=Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))]),
+            by_hand=bool(rng.random() < 0.08),
+            photographed=bool(rng.random() < 0.08),
+        )
+
+    @property
+    def family(self) -> str:
+        if self.by_hand or self.photographed:
+            return "photo or sketch"
+        style = self.manner.style
+        solid = not any(one and (one.hatch or one.line_px) for one in (style.inner, style.outer))
+        plain = self.manner.sheet == "plain" and not style.floors and not style.textures
+        return "clean" if solid and plain and self.wear.hardness < _CLEAN else "brochure or scan"
+
+
+def family(seed: int, *, held_out: bool = False) -> str:
+    """Return the family of the drawing of a number, without drawing it."""
+    rng = np.random.default_rng((seed, int(held_out)))
+    return _Way.decided(rng, held_out=held_out).family
 
 
 def _surround(rng: Rng, manner: Manner) -> Colour:

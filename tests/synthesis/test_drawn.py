@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 
 from estimator.reading.sight.classes import CLASSES, CONTENTS, DOOR, PASSAGE, ROOM, STAIRS, WALL
-from estimator.synthesis.drawn import FAMILIES, drawn
+from estimator.synthesis.drawn import FAMILIES, drawn, family
 from estimator.synthesis.manners import HELD_OUT, style_names
 
 SEEDS = range(24)
@@ -107,3 +107,8 @@ def test_most_kinds_of_contents_are_drawn(many):
 
 def test_every_family_is_drawn(many):
     assert {drawing.family for drawing in many} == set(FAMILIES)
+
+
+def test_the_family_is_known_before_anything_is_drawn():
+    for seed in range(6):
+        assert drawn(seed, side_px=128, held_out=True).family == family(seed, held_out=True)
