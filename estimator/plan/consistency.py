@@ -23,6 +23,8 @@ from estimator.plan.room import Room
 FARTHEST_OPENING: Metres = 0.5
 # Moving an opening by less than this needs no mention.
 UNNOTICED_MOVE: Metres = 0.05
+# A wall read off a picture may have steps this deep in it behind an opening.
+STEP_IN_WALL: Metres = 0.12
 # Two outlines may share this part of the smaller room: walls drawn by hand.
 SHARED_FLOOR = 0.01
 
@@ -76,7 +78,11 @@ def _with_openings_in_walls(room: Room, doubts: list[Doubt]) -> Room:
     kept = []
     for opening in room.openings:
         kind = opening.kind.value
-        if opening.start and opening.end:
+        if (
+            opening.start
+            and opening.end
+            and not _lies_along(room.outline, opening.start, opening.end)
+        ):
             start, end, moved = _on_wall(room.outline, opening.start, opening.end)
             if moved > FARTHEST_OPENING or math.dist(start, end) == 0:
                 doubt(f"A {kind} of {name} lay on none of its walls and was left out.")
@@ -93,6 +99,14 @@ def _with_openings_in_walls(room: Room, doubts: list[Doubt]) -> Room:
             doubt(f"A {kind} of {name} reached above the ceiling and was cut off there.")
         kept.append(low_enough)
     return evolve(room, openings=tuple(kept)) if tuple(kept) != room.openings else room
+
+
+def _lies_along(outline: Polygon, start: Corner, end: Corner) -> bool:
+    """Tell whether both ends are on the outline, which keeps near the line between them."""
+    line = LineString([start, end])
+    at = [line.interpolate(share, normalized=True) for share in (0, 0.25, 0.5, 0.75, 1)]
+    away = shapely.distance(outline.boundary, at)
+    return bool(line.length > 0 and max(away[0], away[4]) < 1e-9 and away.max() <= STEP_IN_WALL)
 
 
 def _below_ceiling(opening: Opening, room: Room) -> Opening:

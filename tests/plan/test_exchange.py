@@ -178,3 +178,14 @@ def test_a_plan_without_a_scale_comes_back_unchanged():
     plan = Plan(rooms=(room,))
 
     assert plan_from_dict(plan_to_dict(plan)) == plan
+
+
+def test_an_opening_along_a_wall_read_with_a_step_in_it_is_kept_whole():
+    stepped = {**SQUARE, "outline": [[0, 0], [2, 0], [2, 0.03], [4, 0.03], [4, 4], [0, 4]]}
+    window = opening(kind="window", start=[1.5, 0], end=[2.5, 0.03])
+    around_a_corner = opening(start=[4, 0.5], end=[3.0, 0.03])
+
+    plan = plan_from_dict(document({**stepped, "openings": [window]}))
+    assert plan.rooms[0].openings[0].width == pytest.approx(1.0, abs=0.01)
+    assert not plan.doubts
+    assert plan_from_dict(document({**stepped, "openings": [around_a_corner]})).doubts

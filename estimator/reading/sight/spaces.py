@@ -14,6 +14,9 @@ from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.regions import grown
 
+# A seed smaller than this share of the smallest room is a speck.
+_SPECK = 0.1
+
 
 def spaces_in(sight: Sight, settings: Settings) -> Labels:
     """Return the number of the room at each pixel, shape (H, W), from 1; 0 where there is none.
@@ -24,6 +27,9 @@ def spaces_in(sight: Sight, settings: Settings) -> Labels:
     floor = classes == ROOM
     seeds = (floor & (sight.depth > settings.seed_depth)).view(np.uint8)
     count, label = cv2.connectedComponents(seeds, connectivity=4)
+    # Where depth wavers about its least at the edge of a floor, specks come loose from the seeds.
+    area = np.bincount(label.ravel(), minlength=count)
+    label[area[label] < _SPECK * settings.space_share_least * label.size] = 0
     shared = _shared_out(label, count, floor, sight)
     return _numbered_anew(shared, _enclosed(shared, classes, settings))
 
