@@ -10,6 +10,7 @@ from shapely.ops import split as split_by_line
 from estimator.errors import PlanError
 from estimator.measures import Metres
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.flat import laid_flat
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import scaled
 from estimator.plan.opening import Opening, Point
@@ -151,8 +152,8 @@ def rescaled(plan: Plan, scale: Scale, storey: int = 0) -> Plan:
             for level in plan.storeys
         ),
         rooms=tuple(
-            _sized(room, factor) if room.storey in numbers and room.outline_px else room
-            for room in plan.rooms
+            _sized(room, flat, factor) if room.storey in numbers and room.outline_px else room
+            for room, flat in zip(plan.rooms, laid_flat(plan).rooms, strict=True)
         ),
     )
 
@@ -309,21 +310,26 @@ def _part(room: Room, outline: Polygon, scale: Scale | None) -> Room:
     )
 
 
-def _sized(room: Room, factor: float) -> Room:
+def _sized(room: Room, flat: Room, factor: float) -> Room:
+    """Return the room in metres, so many to a pixel of the same room on its sheet laid flat."""
+
     def metres(point: Point | None) -> Point | None:
         return (point[0] * factor, point[1] * factor) if point else None
 
-    def opening(one: Opening) -> Opening:
-        return evolve(one, start=metres(one.start_px), end=metres(one.end_px))
+    def opening(one: Opening, on_flat: Opening) -> Opening:
+        return evolve(one, start=metres(on_flat.start_px), end=metres(on_flat.end_px))
 
-    def furnishing(one: Furnishing) -> Furnishing:
-        outline = scaled(one.footprint_px, factor) if one.footprint_px else one.footprint
+    def furnishing(one: Furnishing, on_flat: Furnishing) -> Furnishing:
+        outline = scaled(on_flat.footprint_px, factor) if on_flat.footprint_px else one.footprint
         return evolve(one, footprint=outline)
 
     return evolve(
         room,
-        outline=scaled(room.outline_px, factor) if room.outline_px else room.outline,
+        outline=scaled(flat.outline_px, factor) if flat.outline_px else room.outline,
         basis=Basis.READ if room.basis is Basis.ASSUMED else room.basis,
-        openings=tuple(opening(one) if one.start_px else one for one in room.openings),
-        furnishings=tuple(furnishing(one) for one in room.furnishings),
+        openings=tuple(
+            opening(one, on_flat) if one.start_px else one
+            for one, on_flat in zip(room.openings, flat.openings, strict=True)
+        ),
+        furnishings=tuple(map(furnishing, room.furnishings, flat.furnishings)),
     )

@@ -1,7 +1,9 @@
 """The plan as plain data, schema ``plan/1``: the contract of ``plan.json``.
 
 Lengths are metres, ``_px`` pixels of the picture as given (y downwards). ``source`` and ``scale``
-are those of the first storey; ``storeys`` lists all of them and may be left out for one.
+are those of the first storey; ``storeys`` lists all of them and may be left out for one. A storey
+whose picture shows its sheet askew has a ``sheet`` with the projective map from the picture to the
+sheet laid flat; its scale is metres per pixel of the flat sheet then.
 """
 
 import math
@@ -18,6 +20,7 @@ from estimator.plan.geometry import polygon
 from estimator.plan.opening import Hinge, Opening, OpeningKind, Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Ceiling, Profile, Room
+from estimator.plan.sheet import Sheet
 from estimator.plan.storey import Scale, Source, Storey
 
 SCHEMA = "plan/1"
@@ -161,8 +164,8 @@ def _point_out(point: Point | None) -> list[float] | None:
 
 
 def _storey_out(storey: Storey) -> dict[str, Any]:
-    source, scale = storey.source, storey.scale
-    return {
+    source, scale, sheet = storey.source, storey.scale, storey.sheet
+    data = {
         "number": storey.number,
         "name": storey.name,
         "source": None
@@ -181,10 +184,17 @@ def _storey_out(storey: Storey) -> dict[str, Any]:
             "basis": scale.basis,
         },
     }
+    if sheet is not None:
+        data["sheet"] = {
+            "from_picture": list(sheet.from_picture),
+            "width_px": sheet.width_px,
+            "height_px": sheet.height_px,
+        }
+    return data
 
 
 def _storey_in(data: Data) -> Storey:
-    source, scale = data.get("source"), data.get("scale")
+    source, scale, sheet = data.get("source"), data.get("scale"), data.get("sheet")
     return Storey(
         number=int(data.get("number", 0)),
         name=str(data.get("name") or ""),
@@ -194,6 +204,12 @@ def _storey_in(data: Data) -> Storey:
             page=int(source.get("page") or 1),
             width_px=int(source["width_px"]),
             height_px=int(source["height_px"]),
+        ),
+        sheet=sheet
+        and Sheet(
+            from_picture=sheet["from_picture"],
+            width_px=int(sheet["width_px"]),
+            height_px=int(sheet["height_px"]),
         ),
         scale=scale
         and Scale(

@@ -4,6 +4,7 @@ from attrs import frozen
 
 from estimator.errors import PlanError
 from estimator.measures import MetresPerPixel, Share, checked
+from estimator.plan.sheet import Sheet
 
 
 @frozen(kw_only=True)
@@ -18,7 +19,7 @@ class Source:
 
 @frozen(kw_only=True, field_transformer=checked)
 class Scale:
-    """How many metres one pixel of the picture stands for.
+    """How many metres one pixel of the picture stands for, or of its sheet laid flat.
 
     Parameters
     ----------
@@ -40,9 +41,19 @@ class Scale:
 
 @frozen(kw_only=True)
 class Storey:
-    """One floor level; ``number`` counts upwards from 0 in the order the storeys were given."""
+    """One floor level.
+
+    Parameters
+    ----------
+    number
+        Counts upwards from 0 in the order the storeys were given.
+    sheet
+        How the sheet lies in the picture, where it must be laid flat before anything is measured;
+        the scale is that of the flat sheet then. None when the picture is flat and upright.
+    """
 
     number: int = 0
     name: str = ""
     source: Source | None = None
+    sheet: Sheet | None = None
     scale: Scale | None = None

@@ -1,4 +1,4 @@
-"""The working picture: grey, upright, of bounded size, and its way back to the picture as given.
+"""The working picture: flat, upright, of bounded size, and its way back to the picture as given.
 
 Coordinates in both are of pixel edges: the first pixel reaches from 0 to 1.
 """
@@ -9,9 +9,11 @@ import cv2
 import numpy as np
 from attrs import frozen
 
+from estimator.plan.sheet import Sheet, mapped
 from estimator.reading.arrays import Pixels, Places
 from estimator.reading.picture import Picture
 from estimator.reading.settings import Settings
+from estimator.reading.sheet.flattening import laid_flat, sheet_in
 from estimator.reading.skew import skew
 
 
@@ -25,26 +27,31 @@ class Frame:
         As given, upright.
     grey : uint8, shape (H, W)
         Dark ink on bright paper.
-    to_picture : float, shape (2, 3)
-        Affine map from the working picture to the picture as given.
+    to_picture : float, shape (3, 3)
+        Projective map from the working picture to the picture as given.
     angle
         How far the drawing stood turned, in radians.
+    sheet
+        How the sheet lies in the picture as given; None when that is flat.
     """
 
     colour: Pixels
     grey: Pixels
     to_picture: Places
     angle: float
+    sheet: Sheet | None = None
 
     def back(self, places: Places) -> Places:
         """Map places, shape (N, 2), to the picture as given."""
-        mapped: Places = places @ self.to_picture[:, :2].T + self.to_picture[:, 2]
-        return mapped
+        return mapped(self.to_picture, places)
 
     @property
     def zoom(self) -> float:
-        """Pixels of the picture as given to one pixel of the working picture."""
-        return math.sqrt(abs(float(np.linalg.det(self.to_picture[:, :2]))))
+        """Pixels of the picture as given to one pixel in the middle of the working picture."""
+        tall, wide = self.grey.shape
+        corners = np.array([wide / 2, tall / 2]) + np.array([[0, 0], [1, 0], [0, 1]])
+        middle, across, down = self.back(corners)
+        return math.sqrt(abs(float(np.linalg.det([across - middle, down - middle]))))
 
 
 def _is_negative(grey: Pixels) -> bool:
@@ -58,7 +65,9 @@ def _is_negative(grey: Pixels) -> bool:
 
 def frame(picture: Picture, settings: Settings) -> Frame:
     """Make the working picture of a picture."""
-    colour = _sized(picture.pixels, settings)
+    sheet = sheet_in(picture.pixels)
+    given, to_given = (laid_flat(picture, sheet), sheet.map) if sheet else (picture, np.eye(3))
+    colour = _sized(given.pixels, settings)
     grey = np.asarray(cv2.cvtColor(colour, cv2.COLOR_RGB2GRAY), np.uint8)
     small = min(1.0, 500 / max(grey.shape))
     thumb = np.asarray(
@@ -67,17 +76,16 @@ def frame(picture: Picture, settings: Settings) -> Frame:
     if _is_negative(thumb):
         grey, thumb = 255 - grey, 255 - thumb
     tall, wide = grey.shape
-    to_work = np.array([[wide / picture.width_px, 0, 0], [0, tall / picture.height_px, 0]])
+    to_work = np.diag([wide / given.width_px, tall / given.height_px, 1.0]) @ to_given
     angle = skew(thumb)
     if abs(angle) <= settings.skew_least:
         angle = 0.0
     else:
         grey, turn = _turned(grey, angle)
         colour, _ = _turned(colour, angle)
-        to_work = turn[:, :2] @ to_work
-        to_work[:, 2] += turn[:, 2]
-    to_picture = np.asarray(cv2.invertAffineTransform(to_work), np.float64)
-    return Frame(colour=colour, grey=grey, to_picture=to_picture, angle=angle)
+        to_work = np.vstack([turn, [0, 0, 1]]) @ to_work
+    to_picture = np.asarray(np.linalg.inv(to_work), np.float64)
+    return Frame(colour=colour, grey=grey, to_picture=to_picture, angle=angle, sheet=sheet)
 
 
 def _sized(pixels: Pixels, settings: Settings) -> Pixels:

@@ -51,7 +51,11 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     sight = look(framed.colour, settings.side_px)
     rooms = rooms_seen(spaces_in(sight, settings), sight, framed, settings)
     if _is_a_plan(rooms, settings):
-        plan = Plan(storeys=(Storey(source=picture.source),), rooms=rooms, doubts=_doubts(rooms))
+        plan = Plan(
+            storeys=(Storey(source=picture.source, sheet=framed.sheet),),
+            rooms=rooms,
+            doubts=_doubts(rooms),
+        )
     else:
         plan = follow(picture, framed, settings).plan
     return Reading(picture=picture, frame=framed, sight=sight, plan=plan)

@@ -11,11 +11,14 @@ from estimator.lettering.captions import by_storeys
 from estimator.lettering.consensus import Vote
 from estimator.lettering.lettered import Lettered, lettered, scaled
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.flat import in_picture
+from estimator.plan.flat import laid_flat as flat_plan
 from estimator.plan.plan import Plan
 from estimator.quantities.scales import drawing_scale
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
 from estimator.reading.scale import stated_scales
+from estimator.reading.sheet.flattening import laid_flat
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.scaling import DrawnAt, scaled_by, scaled_by_doors
 
@@ -55,8 +58,19 @@ def read_picture(
     ReadingError
         When it shows no plan.
     """
+    plan = _rooms(data, picture)
+    sheet = plan.storeys[0].sheet
+    if sheet is None:
+        return _read_flat(plan, picture, lettering=lettering, unsized=unsized)
+    flat = laid_flat(picture, sheet)
+    reading = _read_flat(flat_plan(plan), flat, lettering=lettering, unsized=unsized)
+    return evolve(reading, plan=in_picture(reading.plan, sheet, picture.source))
+
+
+def _read_flat(plan: Plan, picture: Picture, *, lettering: bool, unsized: bool) -> PictureReading:
+    """Return the rooms of a flat picture named and sized by its lettering, in storeys."""
     failed: list[str] = []
-    reading = PictureReading(plan=_rooms(data, picture))
+    reading = PictureReading(plan=plan)
     found = _lettered(reading.plan, picture, failed) if lettering else None
     if found is not None:
         reading = PictureReading(plan=found.plan)

@@ -5,6 +5,7 @@ from attrs import frozen
 from estimator.errors import ScaleUnknown
 from estimator.measures import Metres, Ratio, SquareMetres
 from estimator.plan.edits import of_one_picture, rescaled
+from estimator.plan.flat import laid_flat
 from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
@@ -72,15 +73,19 @@ def scaled_by(plan: Plan, known: Known, storey: int = 0) -> Plan:
 def scaled_by_doors(plan: Plan, storey: int = 0) -> Plan:
     """Return the plan sized by a guess from its doors, or as it is when it has none."""
     try:
-        return rescaled(plan, scales.scale_from_doors(_rooms(plan, storey)), storey)
+        return rescaled(plan, scales.scale_from_doors(_rooms(laid_flat(plan), storey)), storey)
     except ScaleUnknown:
         return plan
 
 
 def _scale(plan: Plan, known: Known, storey: int) -> Scale:
+    sheet, plan = plan.storey(storey).sheet, laid_flat(plan)
     match known:
         case KnownLength():
-            return scales.scale_from_points(known.start_px, known.end_px, known.length)
+            start, end = known.start_px, known.end_px
+            if sheet:
+                start, end = sheet.flat_point(start), sheet.flat_point(end)
+            return scales.scale_from_points(start, end, known.length)
         case KnownRoom():
             return scales.scale_from_room(plan.room(known.room), known.width, known.depth)
         case KnownRoomArea():

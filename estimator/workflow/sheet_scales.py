@@ -7,6 +7,7 @@ from attrs import evolve
 from estimator.errors import ScaleUnknown
 from estimator.measures import Share
 from estimator.plan.edits import rescaled
+from estimator.plan.flat import laid_flat
 from estimator.plan.plan import Plan
 from estimator.plan.storey import Scale, Storey
 from estimator.reading import scale as scales
@@ -78,6 +79,8 @@ def _pictured(plan: Plan) -> Iterator[Storey]:
 
 def _of_size(storey: Storey, other: Storey) -> bool:
     """Tell whether two storeys are on pages of one file and size."""
+    if storey.sheet or other.sheet:
+        return False  # no two photos are taken from one place
     one, two = storey.source, other.source
     return one is not None and two is not None and evolve(one, page=two.page) == two
 
@@ -92,7 +95,7 @@ def _by_total(plan: Plan, known: KnownTotal) -> Plan:
         )
     numbers = {storey.number for storey in pictured}
     scale = scales.scale_from_total_area(
-        [room for room in plan.rooms if room.storey in numbers],
+        [room for room in laid_flat(plan).rooms if room.storey in numbers],
         known.area,
         with_inner_walls=known.with_inner_walls,
     )

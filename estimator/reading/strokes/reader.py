@@ -57,7 +57,7 @@ def follow(picture: Picture, framed: Frame, settings: Settings) -> StrokeReading
         strokes = evolve(strokes, line=line_around(framed.grey, strokes, settings))
     rooms = rooms_of(faces, framed, strokes, settings)
     plan = Plan(
-        storeys=(Storey(source=picture.source),),
+        storeys=(Storey(source=picture.source, sheet=framed.sheet),),
         rooms=tuple(rooms.values()),
         doubts=doubts_about(rooms, faces, framed, strokes, settings),
     )
