@@ -4,8 +4,7 @@ from collections.abc import Callable, Sequence
 
 import shapely
 from attrs import evolve
-from shapely.geometry import LineString, Polygon
-from shapely.ops import split as split_by_line
+from shapely.geometry import Polygon
 
 from estimator.errors import PlanError
 from estimator.measures import Metres
@@ -17,9 +16,8 @@ from estimator.plan.opening import Opening, Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Basis, Room
 from estimator.plan.storey import Scale, Storey
+from estimator.plan.walls import THICKEST_WALL
 
-# A wall between two rooms that are merged is at most this thick.
-THICKEST_WALL: Metres = 0.6
 # A scale this sure is not worth a line among the assumptions.
 SURE_SCALE = 0.01
 
@@ -99,39 +97,6 @@ def merged(plan: Plan, room_ids: Sequence[str]) -> Plan:
     for room_id in gone:
         kept = [_leading_to(room, room_id, first.id) for room in kept]
     return evolve(_without(plan, lambda doubt: doubt.room in gone), rooms=tuple(kept))
-
-
-def split(plan: Plan, room_id: str, start: Point, end: Point, *, new_id: str) -> Plan:
-    """Return the plan with a room cut in two along a line, in metres.
-
-    The larger part keeps the room's id and name. Openings go to the part they lie on, furnishings
-    with a footprint to the part they stand in, others to the larger.
-
-    Raises
-    ------
-    PlanError
-        When the room has no size yet or the line does not cross it from wall to wall.
-    """
-    room = plan.room(room_id)
-    if room.outline is None:
-        raise PlanError(room.name, "it has no size yet", "set the scale of the plan first")
-    parts = [
-        part
-        for part in split_by_line(room.outline, LineString([start, end])).geoms
-        if isinstance(part, Polygon)
-    ]
-    if len(parts) != 2:
-        raise PlanError(
-            room.name, "the line does not cut it in two", "draw it from one wall to another"
-        )
-    scale = plan.storey(room.storey).scale
-    parts.sort(key=lambda part: -part.area)
-    halves = [_part(room, outline, scale) for outline in parts]
-    halves[1] = evolve(halves[1], id=new_id, name=f"{room.name} (part)")
-    loose = tuple(piece for piece in room.furnishings if piece.footprint is None)
-    halves[0] = evolve(halves[0], furnishings=halves[0].furnishings + loose)
-    rooms = (half for other in plan.rooms for half in (halves if other is room else [other]))
-    return evolve(plan, rooms=tuple(rooms))
 
 
 def rescaled(plan: Plan, scale: Scale, storey: int = 0) -> Plan:
@@ -287,27 +252,6 @@ def _bridged(shapes: shapely.Geometry, reach: float) -> shapely.Geometry:
     """Close gaps of twice the reach between shapes, square at the corners."""
     grown = shapely.buffer(shapes, reach, join_style="mitre")
     return shapely.buffer(grown, -reach, join_style="mitre")
-
-
-def _part(room: Room, outline: Polygon, scale: Scale | None) -> Room:
-    near = outline.buffer(1e-6)
-    return evolve(
-        room,
-        outline=outline,
-        outline_px=scaled(outline, 1 / scale.metres_per_px) if scale and room.outline_px else None,
-        openings=tuple(
-            opening
-            for opening in room.openings
-            if opening.start
-            and opening.end
-            and near.intersects(LineString([opening.start, opening.end]).centroid)
-        ),
-        furnishings=tuple(
-            piece
-            for piece in room.furnishings
-            if piece.footprint and near.contains(piece.footprint.centroid)
-        ),
-    )
 
 
 def _sized(room: Room, flat: Room, factor: float) -> Room:

@@ -7,6 +7,7 @@ from shapely.geometry import Polygon
 from estimator.errors import PlanError
 from estimator.plan import edits
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.drawing import split
 from estimator.plan.furnishing import Furnishing
 from estimator.plan.geometry import rectangle
 from estimator.plan.opening import Hinge, Opening, OpeningKind
@@ -54,20 +55,6 @@ def test_merging_needs_two_rooms():
 def test_a_removed_room_leaves_no_door_leading_to_it():
     plan = edits.removed(PAIR, "b")
     assert plan.rooms[0].openings[0].leads_to is None
-
-
-@given(st.floats(0.1, 2.9))
-def test_splitting_conserves_the_floor(at):
-    plan = edits.split(PAIR, "a", (at, -1), (at, 5), new_id="n")
-    parts = [room for room in plan.rooms if room.id in {"a", "n"}]
-    assert sum(room.outline.area for room in parts) == pytest.approx(12)
-    assert sum(room.outline.length for room in parts) == pytest.approx(14 + 2 * 4)
-    assert [len(room.openings) for room in plan.rooms if room.id != "b"].count(1) == 1
-
-
-def test_a_line_that_stops_inside_does_not_split():
-    with pytest.raises(PlanError, match="does not cut it in two"):
-        edits.split(PAIR, "a", (1, 1), (1, 2), new_id="n")
 
 
 @given(st.floats(0.001, 0.1))
@@ -178,7 +165,7 @@ def test_a_door_keeps_its_swing_through_every_correction():
         edits.renamed(both, "a", "Bath"),
         edits.removed(both, "b"),
         edits.stacked([both, both]),
-        edits.split(both, "a", (0, 3), (3, 3), new_id="c"),
+        split(both, "a", (0, 300), (300, 300), new_id="c"),
     ):
         door = plan.rooms[0].openings[0]
         assert (door.opens_in, door.hinge, door.width) == (True, Hinge.END, pytest.approx(0.9))
@@ -187,7 +174,7 @@ def test_a_door_keeps_its_swing_through_every_correction():
 def test_furniture_goes_with_its_floor_when_a_room_is_split_or_merged():
     sized = edits.rescaled(FURNISHED, scale(0.01))
 
-    parts = edits.split(sized, "a", (0, 0.8), (3, 0.8), new_id="c")
+    parts = split(sized, "a", (0, 80), (300, 80), new_id="c")
     assert [[piece.kind for piece in room.furnishings] for room in parts.rooms] == [
         ["stairs"],
         ["bath"],

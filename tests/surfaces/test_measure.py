@@ -11,7 +11,7 @@ from shapely import affinity
 from estimator.catalogue.loader import packaged_book
 from estimator.errors import NoSuchEntry, PlanError, ScaleUnknown
 from estimator.plan.doubt import Aspect
-from estimator.plan.edits import split
+from estimator.plan.drawing import split
 from estimator.plan.geometry import polygon, rectangle, scaled
 from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.plan import Plan
