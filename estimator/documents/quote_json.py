@@ -58,6 +58,17 @@ def quote_to_dict(quote: Quote) -> Data:
             "p50": _money(quote.range.p50),
             "p90": _money(quote.range.p90),
         },
+        "questions": [
+            {
+                "matter": question.matter.value,
+                "says": question.says,
+                "narrows": _money(question.narrows),
+                "rooms": list(question.rooms),
+                "storey": question.storey,
+                "opening": question.opening,
+            }
+            for question in quote.questions
+        ],
         "cautions": [
             {
                 "slug": caution.slug,

@@ -1,10 +1,12 @@
 """The chain: plan, schedule, solution, timetable, price, quote."""
 
 from estimator.errors import PlanError
+from estimator.estimation.asking import questions
 from estimator.estimation.book import Book
 from estimator.estimation.digest import plan_digest, value_digest
 from estimator.estimation.job import Job
-from estimator.estimation.range import parts, price_range
+from estimator.estimation.leeway import liquid_of
+from estimator.estimation.range import parts_of, price_range
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
@@ -66,6 +68,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
     work = priced_work(job, solution, timetable)
     offer = price(work, book.rates, discount=job.discount)
     doubts = plan.doubts + schedule.assumed
+    liquid = liquid_of(plan, schedule, doubts, book, walls_to=job.scope.walls_to)
     return Quote(
         title=plan.title,
         date=date,
@@ -73,7 +76,8 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         solution=solution,
         timetable=timetable,
         price=offer,
-        range=price_range(offer, work, parts(plan, schedule, doubts, book), book, seed=seed),
+        range=price_range(offer, work, parts_of(liquid), book, seed=seed),
+        questions=questions(plan, offer, work, liquid, book, seed=seed),
         cautions=cautions(schedule, solution),
         assumptions=doubts,
         provenance=Provenance(

@@ -1,54 +1,50 @@
 """The range of the price: what the doubts, film and pace together leave open.
 
-Monte Carlo over normal errors with a given seed. The error of a storey's scale is shared by all its
-rooms and squares in areas; errors of outline, height and contents are each room's own. A sum of
-independent normal errors is normal with their variances added, so the errors of the rooms of a
-storey are drawn as one, and the cost of a draw does not grow with the number of rooms.
+Monte Carlo over normal errors with a given seed. The error of a picture's scale is shared by all
+its rooms and squares in areas; all else that is open (`leeway`) is independent of it. A sum of
+independent normal errors is normal with their variances added, so what is open about surfaces that
+grow alike is drawn as one, and the cost of a draw does not grow with the number of rooms.
 """
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
-from enum import IntEnum
+from functools import lru_cache
 
 import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
 from estimator.estimation.book import Book
-from estimator.measures import Share
-from estimator.plan.doubt import Aspect, Doubt
+from estimator.estimation.leeway import Growth, Liquid, liquid_of
+from estimator.estimation.spread import Spread
+from estimator.measures import Metres, Share
+from estimator.plan.doubt import Doubt
 from estimator.plan.plan import Plan
 from estimator.price.build_up import LineKind, Price, Work, product_use
 from estimator.price.money import Money, rounded
 from estimator.price.rates import Rates
 from estimator.quote.quote import Range
-from estimator.surfaces.schedule import Schedule, Surface, SurfaceKind
+from estimator.surfaces.schedule import Schedule
 
 DRAWS = 2000
 
 Draws = NDArray[np.float64]
 
 
-class Growth(IntEnum):
-    """How a treated area grows with the error of the scale: its power."""
-
-    NOT = 0
-    WITH_LENGTH = 1
-    WITH_AREA = 2
-
-
 @frozen(kw_only=True)
 class Part:
-    """Treated surface of one storey that errs in one way.
+    """Treated surface of the storeys on one picture that errs in one way.
 
     Parameters
     ----------
+    storey
+        The first of them.
     share
         Its share of all liquid; the shares of a job sum to 1.
     error
-        One standard deviation of the rooms' own errors together, as a share of the part.
+        One standard deviation of all else that is open, as a share of the part.
     scale_error
-        One standard deviation of the storey's scale.
+        One standard deviation of the picture's scale.
     """
 
     storey: int
@@ -58,36 +54,34 @@ class Part:
     scale_error: float
 
 
-def parts(plan: Plan, schedule: Schedule, doubts: Sequence[Doubt], book: Book) -> tuple[Part, ...]:
+def parts(
+    plan: Plan,
+    schedule: Schedule,
+    doubts: Sequence[Doubt],
+    book: Book,
+    *,
+    walls_to: Metres | None = None,
+) -> tuple[Part, ...]:
     """Return the job's surface in parts that err alike."""
-    film = {film.lie: film.volume * (1 + film.loss) for film in book.films}
-    errors = _errors(doubts)
-    scales = {
-        storey.number: storey.scale.relative_error if storey.scale else 0.0
-        for storey in plan.storeys
-    }
-    liquid: dict[tuple[int, Growth], float] = {}
+    return parts_of(liquid_of(plan, schedule, doubts, book, walls_to=walls_to))
+
+
+def parts_of(liquid: Liquid) -> tuple[Part, ...]:
+    """Return the parts of the liquid of a job, whatever is open about each taken together."""
     variance: dict[tuple[int, Growth], float] = {}
-    for room in schedule.rooms:
-        own: dict[Growth, float] = {}
-        for surface in room.surfaces:
-            growth = _growth(surface)
-            own[growth] = own.get(growth, 0.0) + surface.treated * film[surface.lie]
-        for growth, volume in own.items():
-            key = room.storey, growth
-            liquid[key] = liquid.get(key, 0.0) + volume
-            error = volume * _own_error(growth, errors.get(room.room, {}))
-            variance[key] = variance.get(key, 0.0) + error**2
-    total = sum(liquid.values()) or 1.0
+    for one in liquid.leeways:
+        key = one.storey, one.growth
+        variance[key] = variance.get(key, 0.0) + one.deviation**2
+    total = sum(liquid.volume.values()) or 1.0
     return tuple(
         Part(
             storey=storey,
             growth=growth,
             share=volume / total,
-            error=variance[storey, growth] ** 0.5 / volume,
-            scale_error=scales.get(storey, 0.0),
+            error=variance.get((storey, growth), 0.0) ** 0.5 / volume,
+            scale_error=liquid.scale_error[storey],
         )
-        for (storey, growth), volume in sorted(liquid.items())
+        for (storey, growth), volume in sorted(liquid.volume.items())
         if volume
     )
 
@@ -106,34 +100,75 @@ def total_draws(
     price: Price, work: Work, job_parts: Sequence[Part], book: Book, *, seed: int
 ) -> Draws:
     """Return the client's total under drawn errors, shape (DRAWS,)."""
-    random = np.random.default_rng(seed)
-    area = _area_factor(random, job_parts)
-    film = np.maximum(0.0, 1 + book.spread.film * random.standard_normal(DRAWS))
-    pace = np.maximum(0.0, 1 + book.spread.pace * random.standard_normal(DRAWS))
-    fixed = min(work.person_time, work.crew * (book.site_times.arrive + book.site_times.leave))
-    time = 1 + (1 - fixed / work.person_time) * (area * pace - 1) if work.person_time else area
+    chance = Chance.drawn(job_parts, seed=seed)
+    return totals(price, work, job_parts, book, chance, book.spread)
+
+
+@frozen(kw_only=True, eq=False)
+class Chance:
+    """Standard normal errors, each of shape (DRAWS,): the same for any two ranges compared."""
+
+    scale: Mapping[int, Draws]
+    own: tuple[Draws, ...]
+    film: Draws
+    pace: Draws
+
+    @staticmethod
+    def drawn(job_parts: Sequence[Part], *, seed: int) -> "Chance":
+        """Draw them for the pictures and parts of a job."""
+        storeys = sorted({part.storey for part in job_parts})
+        errors = _errors(len(storeys) + len(job_parts) + 2, seed)
+        return Chance(
+            scale=dict(zip(storeys, errors, strict=False)),
+            own=errors[len(storeys) : -2],
+            film=errors[-2],
+            pace=errors[-1],
+        )
+
+
+@lru_cache(maxsize=32)
+def _errors(count: int, seed: int) -> tuple[Draws, ...]:
+    """Return so many standard normal errors that are free of chance correlation.
+
+    What is independent then adds in quadrature in the sample, too, and a small doubt is not lost
+    in the noise of a large one. A sample with covariance L·Lᵀ becomes such by the inverse of L.
+    """
+    sample = np.random.default_rng(seed).standard_normal((count, DRAWS))
+    sample -= sample.mean(axis=1, keepdims=True)
+    lower = np.linalg.cholesky(sample @ sample.T / DRAWS)
+    return tuple(np.linalg.solve(lower, sample))
+
+
+def totals(
+    price: Price, work: Work, job_parts: Sequence[Part], book: Book, chance: Chance, spread: Spread
+) -> Draws:
+    """Return the client's total under the errors of a chance, shape (DRAWS,)."""
+    area = _area_factor(job_parts, chance)
+    film = np.maximum(0.0, 1 + spread.film * chance.film)
+    pace = np.maximum(0.0, 1 + spread.pace * chance.pace)
+    fixed = fixed_share(work, book)
+    time = 1 + (1 - fixed) * (area * pace - 1) if work.person_time else area
     return _total(price, work, book.rates, time=time, liquid=area * film)
 
 
-def _area_factor(random: np.random.Generator, job_parts: Sequence[Part]) -> Draws:
-    """Draw the treated area as a multiple of the estimate, shape (DRAWS,)."""
-    storeys = sorted({part.storey for part in job_parts})
-    scale = {storey: random.standard_normal(DRAWS) for storey in storeys}
+def fixed_share(work: Work, book: Book) -> Share:
+    """Return the share of the time on site that does not grow with the rooms."""
+    fixed = work.crew * (book.site_times.arrive + book.site_times.leave)
+    return min(1.0, fixed / work.person_time) if work.person_time else 0.0
+
+
+def _area_factor(job_parts: Sequence[Part], chance: Chance) -> Draws:
+    """Return the treated area as a multiple of the estimate, shape (DRAWS,)."""
     area = np.zeros(DRAWS)
-    for part in job_parts:
-        length = 1 + part.scale_error * scale[part.storey]
-        own = 1 + part.error * random.standard_normal(DRAWS)
-        area += part.share * np.maximum(0.0, length**part.growth * own)
+    for part, drawn in zip(job_parts, chance.own, strict=True):
+        length = 1 + part.scale_error * chance.scale[part.storey]
+        area += part.share * np.maximum(0.0, length**part.growth * (1 + part.error * drawn))
     return area if job_parts else np.ones(DRAWS)
 
 
 def _total(price: Price, work: Work, rates: Rates, *, time: Draws, liquid: Draws) -> Draws:
     """Return the build-up of `price` in floats with time on site and liquid multiplied."""
-    used, _, each = product_use(work, rates)
-    loaded = rates.labour_per_hour * (1 + rates.burden)
-    timed = float(loaded) * work.person_time / 3600
-    timed += float(rates.equipment_per_hour) * work.on_site / 3600
-    mixed = float(used * each)
+    timed, mixed = growing_costs(work, rates)
     steady = float(price.cost.amount) - timed - mixed
     discount = 1 + sum(
         float(line.rate) for line in price.additions if line.kind is LineKind.DISCOUNT
@@ -143,33 +178,13 @@ def _total(price: Price, work: Work, rates: Rates, *, time: Draws, liquid: Draws
     return np.maximum(charge, float(rates.minimum_charge)) * float(1 + rates.tax)
 
 
-def _growth(surface: Surface) -> Growth:
-    if surface.kind in {SurfaceKind.FLOOR, SurfaceKind.CEILING}:
-        return Growth.WITH_AREA
-    if surface.kind in {SurfaceKind.WALL, SurfaceKind.GLASS}:
-        return Growth.WITH_LENGTH
-    return Growth.NOT
-
-
-def _errors(doubts: Sequence[Doubt]) -> dict[str, dict[Aspect, float]]:
-    """Return each room's relative error of each aspect, several doubts added in quadrature."""
-    errors: dict[str, dict[Aspect, float]] = {}
-    for doubt in doubts:
-        if doubt.room is not None:
-            own = errors.setdefault(doubt.room, {})
-            own[doubt.aspect] = (own.get(doubt.aspect, 0.0) ** 2 + doubt.relative_error**2) ** 0.5
-    return errors
-
-
-def _own_error(growth: Growth, errors: Mapping[Aspect, float]) -> float:
-    outline = errors.get(Aspect.OUTLINE, 0.0)
-    if growth is Growth.WITH_AREA:
-        return outline
-    if growth is Growth.WITH_LENGTH:
-        # A perimeter errs by half as much as the area it encloses, to first order.
-        height, openings = errors.get(Aspect.HEIGHT, 0.0), errors.get(Aspect.OPENINGS, 0.0)
-        return float((outline**2 / 4 + height**2 + openings**2) ** 0.5)
-    return errors.get(Aspect.CONTENTS, 0.0)
+def growing_costs(work: Work, rates: Rates) -> tuple[float, float]:
+    """Return the costs that grow with the time on site, and with the liquid."""
+    used, _, each = product_use(work, rates)
+    loaded = rates.labour_per_hour * (1 + rates.burden)
+    timed = float(loaded) * work.person_time / 3600
+    timed += float(rates.equipment_per_hour) * work.on_site / 3600
+    return timed, float(used * each)
 
 
 def _money(total: float, currency: str) -> Money:

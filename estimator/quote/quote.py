@@ -6,6 +6,7 @@ from estimator.measures import checked
 from estimator.plan.doubt import Doubt
 from estimator.price.build_up import Price
 from estimator.price.money import Money
+from estimator.quote.question import Question
 from estimator.surfaces.schedule import Schedule
 from estimator.treatment.cautions import Caution
 from estimator.treatment.solution import Solution
@@ -42,6 +43,8 @@ class Quote:
         Day of the quote, ISO 8601.
     assumptions
         Doubts of the plan and of measuring it, which widen the range.
+    questions
+        What could be asked, the questions that narrow the range most first.
     provisional
         Whether something must still be confirmed, such as the label, before anyone sprays.
     """
@@ -55,6 +58,7 @@ class Quote:
     range: Range
     cautions: tuple[Caution, ...]
     assumptions: tuple[Doubt, ...]
+    questions: tuple[Question, ...] = ()
     provenance: Provenance
 
     @property

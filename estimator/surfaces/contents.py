@@ -15,7 +15,7 @@ from estimator.plan.room import Basis, Room
 from estimator.surfaces.book import SurfaceBook
 from estimator.surfaces.furniture import FurnitureKind, faces, hides_wall_below
 from estimator.surfaces.schedule import Lie, Surface, SurfaceKind
-from estimator.surfaces.scope import Scope
+from estimator.surfaces.scope import NOTHING, Scope
 from estimator.surfaces.solids import Footprint
 from estimator.surfaces.uses import Content, RoomUse
 
@@ -77,22 +77,54 @@ def contents(
     room: Room, outline: Polygon, use: RoomUse, book: SurfaceBook, scope: Scope
 ) -> Contents:
     """Return what was placed in the room, and what is taken to stand in it beside that."""
+    placed = _what_was_placed(room, outline, use, book, scope)
+    counts = _counts(room, outline, use, book, placed.stands_on)
+    return placed + _usual(use, counts, book, scope) if any(counts) else placed
+
+
+def usual_counts(
+    room: Room, outline: Polygon, use: RoomUse, book: SurfaceBook
+) -> tuple[tuple[str, int], ...]:
+    """Return what is taken to stand in a room beside what was placed: kinds and how many of each.
+
+    Raises
+    ------
+    NoSuchEntry
+        When the book lacks a kind of furniture.
+    """
+    taken = _what_was_placed(room, outline, use, book, NOTHING).stands_on
+    counts = _counts(room, outline, use, book, taken)
+    kinds = (content.kind for content in use.contents)
+    return tuple((kind, count) for kind, count in zip(kinds, counts, strict=True) if count)
+
+
+def _what_was_placed(
+    room: Room, outline: Polygon, use: RoomUse, book: SurfaceBook, scope: Scope
+) -> Contents:
     walls = _edges(outline) if room.furnishings else None
-    placed = _standing(
+    return _standing(
         tuple(_placed(one, use, book, walls) for one in room.furnishings),
         use.zone,
         room.basis,
         scope,
     )
+
+
+def _counts(
+    room: Room, outline: Polygon, use: RoomUse, book: SurfaceBook, taken: SquareMetres
+) -> tuple[int, ...]:
+    """Return how many of each of the usual contents of a use are taken to stand on what is left."""
     usual = assumed_contents(room, use, book)
     counts = tuple(
         int(content.per_room + content.per_area * outline.area + 0.5) if content in usual else 0
         for content in use.contents
     )
-    room_left = max(0.0, MOST_FILLED * outline.area - placed.stands_on)
-    if _floor_taken(use, counts, book) > room_left:
-        counts = _fitting(use, counts, room_left, book)
-    return placed + _usual(use, counts, book, scope) if any(counts) else placed
+    room_left = max(0.0, MOST_FILLED * outline.area - taken)
+    return (
+        _fitting(use, counts, room_left, book)
+        if _floor_taken(use, counts, book) > room_left
+        else counts
+    )
 
 
 def assumed_contents(room: Room, use: RoomUse, book: SurfaceBook) -> tuple[Content, ...]:
