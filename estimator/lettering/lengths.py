@@ -62,8 +62,8 @@ _WAY_OF = (
     (re.compile(r"[0-9 ]m", re.I), Way.METRES),
 )
 
-# A point or a prime was lost in 389 m, 139' and 194".
-_LOST = re.compile(r"[1-9][0-9]{2} ?[m'\"]|[6-9][0-9] ?'", re.I)
+# A point or a prime was lost in 389 m, 139', 194" and 39".
+_LOST = re.compile(r"[1-9][0-9]{2} ?[m'\"]|[6-9][0-9] ?'|[2-9][0-9] ?\"", re.I)
 
 
 def lettered_lengths(text: str) -> tuple[Lettered, ...]:
@@ -145,6 +145,7 @@ _FORMS: tuple[tuple[re.Pattern[str], _Reader, Share], ...] = tuple(
         (r"([0-9]{4,5})", _in(Way.MILLIMETRES), 0.6),
         (r"([0-9]{1,3}) ?'+ ?-? ?([0-9]{1,2})[\"'.,`]*", _primes_lost, 0.95),  # 12'6
         (r"([0-9]{1,2})-([0-9]{1,2})[\"']*", _primes_lost, 0.5),  # 12-6
+        (r"([0-9]{1,2}) ([0-9]{1,2})[\"']+", _primes_lost, 0.6),  # 19 7"
         (r"([0-9]{1,2})([0-9])[\"'. ]*", _primes_lost, 0.4),  # 126 for 12'6"
         (r"([0-9]{1,2})(1[01])[\"']*", _primes_lost, 0.35),  # 1011 for 10'11"
         (r"([0-9]{1,2}(?:[.,]5)?)[\"'.,]*", _in(Way.FEET), 0.3),  # 12

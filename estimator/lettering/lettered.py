@@ -10,6 +10,7 @@ from estimator.lettering.claims import AREAS, DOORS, claims
 from estimator.lettering.consensus import Consensus, Vote, consensus
 from estimator.lettering.joining import joined
 from estimator.lettering.labels import labels_of
+from estimator.lettering.line import Line
 from estimator.lettering.naming import Placed, named, placed
 from estimator.lettering.pairs import settled
 from estimator.lettering.parting import parted
@@ -42,16 +43,24 @@ class Scaled:
     votes: tuple[Vote, ...]
 
 
-def lettered(plan: Plan, picture: Picture, uses: Iterable[RoomUse]) -> Lettered:
+def lettered(
+    plan: Plan,
+    picture: Picture,
+    uses: Iterable[RoomUse],
+    lines: Sequence[Line] | None = None,
+) -> Lettered:
     """Return the plan with its rooms named by the lettering of its picture.
 
     Parameters
     ----------
     uses
         The book's, whose words the names are looked for in.
+    lines
+        What is lettered on the picture, where that was read before.
     """
     words = vocabulary(uses)
-    labels = settled(labels_of(lines_of(picture, plan), words))
+    read = lines_of(picture, plan) if lines is None else lines
+    labels = settled(labels_of(read, words))
     found = placed(labels, plan)
     scale = _first_scale(plan, found, picture)
     meant = pointed(plan, found, picture, scale)

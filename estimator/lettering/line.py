@@ -19,6 +19,8 @@ class Line:
         The upright box around it.
     is_vertical
         Whether it runs up or down the page.
+    slanted_px
+        How high it is across its slant; None for a line that runs along the page or up it.
     confidence
         How sure its letters are; 1 when the file holds them as text.
     """
@@ -26,6 +28,7 @@ class Line:
     text: str
     box_px: Box
     is_vertical: bool = False
+    slanted_px: float | None = None
     confidence: Share = 1.0
 
     @property
@@ -37,6 +40,8 @@ class Line:
     @property
     def letter_px(self) -> float:
         """The height of its letters."""
+        if self.slanted_px is not None:
+            return self.slanted_px
         left, top, right, bottom = self.box_px
         return right - left if self.is_vertical else bottom - top
 

@@ -142,7 +142,7 @@ def agreeing(one: Sizes, other: Sizes) -> Sizes | None:
 _UNIT = r"""
     (?P<metric> m\s?[²2]\b | m\s?[²?]  | m\^2 | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.? | sqm | qm\b
               | square\smet(?:re|er)s?\b | m(?:ètres?|etres?)\scarr[ée]s?)
-  | (?P<feet>  ft\s?[²2] | ft\^2 | sq\.?\s?f(?:ee)?t\b\.? | sqft | s\.?f\b | square\sfeet\b )
+  | (?P<feet>  ft\s?[²2] | ft\^2 | sq[.,]?\s?f(?:(?:ee)?t)?\b\.? | sqft | s\.?f\b | square\sfeet\b )
 """
 _AREA = re.compile(
     rf"(?P<number>(?<![a-z]\s)[0-9]{{1,3}}(?:\s[0-9]{{3}})+(?:[.,][0-9]+)?|[0-9][0-9.,']*)"

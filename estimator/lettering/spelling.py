@@ -13,6 +13,9 @@ _SAME = str.maketrans(
 _DIGITS = str.maketrans("OoQDlI|!", "00001111")
 # A piece of a word made of digits and letters that look like them, one digit at least.
 _NUMBER_LIKE = re.compile(r"(?<![A-Za-z])(?=[OoQDlI|!.,]*[0-9])[0-9OoQDlI|!.,]+(?![A-Za-z]{2})")
+# Inches behind feet that are spelled out; a point lost to a stroke.
+_FALSE_IN = re.compile(r"(?<=ft )([0-9OoQ]{1,2})\s?(?:in|im|ip|ir|1n|m|n)\b", re.I)
+_FALSE_POINT = re.compile(r"(?<=[0-9])/(?=[0-9]{2}\s?m\b)")
 _ELISION = re.compile(r"\b([dl])'(?=\w)")
 _FALSE_FEET = re.compile(r"(?<=[0-9])\u00b0\s?(?=[0-9])")
 _FALSE_INCHES = re.compile(r"(?<=[0-9])\u00b0")
@@ -37,6 +40,8 @@ def with_digits(text: str) -> str:
     >>> with_digits("1O'6\" x l2'O\""), with_digits("13°6 x 16'2°")
     ('10\'6" x 12\'0"', '13\'6 x 16\'2"')
     """
+    text = _FALSE_IN.sub(lambda match: f"{match[1].translate(_DIGITS)}in", text)
+    text = _FALSE_POINT.sub(".", text)
     repaired = _NUMBER_LIKE.sub(lambda match: match[0].translate(_DIGITS), text)
     repaired = re.sub(r"(?<=')[OoQD](?=[\"' ]|$)", "0", repaired)
     return _FALSE_INCHES.sub('"', _FALSE_FEET.sub("'", repaired))

@@ -43,6 +43,10 @@ def test_lengths_as_plans_letter_them(text, metres, way):
         ("5 89", 5.89),
         (".4.60 m", 4.6),
         ("l2'6\"", 3.81),
+        ('39"', 1.143),  # 3'9"
+        ('19 7"', 5.969),  # 19'7"
+        ("7ft 1Om", 2.3876),  # 7ft 10in
+        ("1/69 m", 1.69),
     ],
 )
 def test_lost_points_and_primes_are_among_the_ways_to_read(text, metres):
