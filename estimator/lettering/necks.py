@@ -7,14 +7,14 @@ turns, or a leg of an L, has none.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
 import shapely
 from attrs import frozen
 from numpy.typing import NDArray
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import split
 
 from estimator.measures import Share
@@ -48,25 +48,25 @@ class Cut:
         return math.dist(self.start, self.end)
 
 
-def neck(outline: Polygon, first: Corner, second: Corner) -> Cut | None:
-    """Return the narrowest neck that parts two places of a room; None when it has none.
+def neck(outline: Polygon, places: Sequence[Corner]) -> Cut | None:
+    """Return the narrowest neck of a room that has some of the places on either side, if any.
 
     Examples
     --------
     >>> from shapely.geometry import box
     >>> rooms = box(0, 0, 40, 30) | box(44, 0, 90, 30)
-    >>> found = neck(rooms | box(40, 10, 44, 20), (20, 15), (70, 15))
-    >>> found.length, neck(rooms | box(40, 0, 44, 30), (20, 15), (70, 15))
+    >>> found = neck(rooms | box(40, 10, 44, 20), [(20, 15), (70, 15)])
+    >>> found.length, neck(rooms | box(40, 0, 44, 30), [(20, 15), (70, 15)])
     (10.0, None)
     """
     smooth = shapely.simplify(outline, _SMOOTH * math.sqrt(outline.area))
     found: list[Cut] = []
     tried = 0
-    for start, end in sorted(_across(smooth), key=lambda ends: math.dist(*ends)):
+    for start, end in _across(smooth):
         if tried > _MOST_TRIED or (found and math.dist(start, end) > _AS_SHORT * found[0].length):
             break
         cut = cut_along(outline, start, end)
-        if cut is not None and parts_apart(cut, first, second):
+        if cut is not None and _parts_some(cut, places):
             tried += 1
             if _is_neck(cut, outline):
                 found.append(cut)
@@ -94,11 +94,12 @@ def cut_along(outline: Polygon, start: Corner, end: Corner) -> Cut | None:
     return Cut(start=start, end=end, parts=(parts[0], parts[1]))
 
 
-def parts_apart(cut: Cut, first: Corner, second: Corner) -> bool:
-    """Tell whether two places lie in, or next to, different parts."""
+def _parts_some(cut: Cut, places: Sequence[Corner]) -> bool:
+    """Tell whether places lie in, or next to, both parts."""
     one, other = cut.parts
-    near = [one.distance(Point(place)) <= other.distance(Point(place)) for place in (first, second)]
-    return near[0] != near[1]
+    points = shapely.points(places)
+    nearer = shapely.distance(one, points) <= shapely.distance(other, points)
+    return bool(nearer.any() and not nearer.all())
 
 
 def _fullness(cut: Cut) -> float:
@@ -143,38 +144,38 @@ def _opens_beside(part: Polygon, cut: Cut, wide: float) -> bool:
     return False
 
 
-def _across(outline: Polygon) -> Iterator[tuple[Corner, Corner]]:
-    """Yield stretches inside an outline from the end of a wall to another wall or its end."""
-    inside = outline.buffer(0.01 * math.sqrt(outline.area))
+def _across(outline: Polygon) -> list[tuple[Corner, Corner]]:
+    """Return stretches inside an outline from the end of a wall to another wall, shortest first."""
+    inside = shapely.buffer(outline, 0.01 * math.sqrt(outline.area))
+    shapely.prepare(inside)
     ends, walls = _wall_ends(outline)
+    if not len(ends):
+        return []
+    points = np.asarray(shapely.points(ends))
+    feet = shapely.shortest_line(points[:, None], np.array(walls)[None, :]).ravel()
+    first, second = np.triu_indices(len(ends), k=1)
+    between = shapely.linestrings(np.stack([ends[first], ends[second]], axis=1))
+    lines = np.concatenate([feet, between])
     longest = NARROW * math.hypot(*np.ptp(shapely.get_coordinates(outline), axis=0))
-    for at, end in enumerate(ends):
-        others = list(ends[at + 1 :])
-        others += [_foot(end, wall) for wall in walls]
-        for other in others:
-            length = math.dist(end, other)
-            if 1.0 < length <= longest and inside.covers(LineString([end, other])):
-                yield end, other
+    lengths = shapely.length(lines)
+    lines = lines[(lengths > 1.0) & (lengths <= longest)]
+    lines = lines[shapely.covers(inside, lines)]
+    found = shapely.get_coordinates(lines[np.argsort(shapely.length(lines))]).reshape(-1, 2, 2)
+    return [((start[0], start[1]), (end[0], end[1])) for start, end in found.tolist()]
 
 
-def _foot(point: Corner, wall: LineString) -> Corner:
-    """Return the place of a wall nearest to a point."""
-    nearest = wall.interpolate(wall.project(Point(point)))
-    return nearest.x, nearest.y
-
-
-def _wall_ends(outline: Polygon) -> tuple[list[Corner], list[LineString]]:
-    """Return the corners where walls end in a room, and all walls around it."""
+def _wall_ends(outline: Polygon) -> tuple[NDArray[np.float64], list[LineString]]:
+    """Return the corners where walls end in a room, shape (N, 2), and all walls around it."""
     turned = shapely.orient_polygons(outline)
-    ends: list[Corner] = []
+    ends: list[NDArray[np.float64]] = []
     walls: list[LineString] = []
     for ring in (turned.exterior, *turned.interiors):
         places = np.array(ring.coords)[:-1]
-        before, behind = np.roll(places, 1, axis=0), np.roll(places, -1, axis=0)
-        into, out_of = places - before, behind - places
+        into = places - np.roll(places, 1, axis=0)
+        out_of = np.roll(places, -1, axis=0) - places
         turn = np.arctan2(
             into[:, 0] * out_of[:, 1] - into[:, 1] * out_of[:, 0], (into * out_of).sum(axis=1)
         )
-        ends += [(float(x), float(y)) for x, y in places[turn < -_SHARPEST]]
+        ends.append(places[turn < -_SHARPEST])
         walls += [LineString(pair) for pair in pairwise(ring.coords)]
-    return ends, walls
+    return np.concatenate(ends), walls

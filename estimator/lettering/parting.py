@@ -5,14 +5,13 @@ shows neither stays one.
 """
 
 from collections.abc import Sequence
-from itertools import combinations
 
 from attrs import evolve
 from shapely.geometry import Polygon
 
 from estimator.lettering.division import divided
 from estimator.lettering.naming import Placed
-from estimator.lettering.necks import Cut, neck
+from estimator.lettering.necks import neck
 from estimator.lettering.size_cuts import Part, misfit, parted_by_sizes, tags_beside
 from estimator.lettering.tags import Tag, tags_of
 from estimator.lettering.vocabulary import ANY
@@ -60,7 +59,7 @@ def _parts(
             return by_sizes
         if any(misfit(outline, tag, metres_per_px) <= _FITS_ALL for tag in tags):
             return whole
-    cut = _narrowest(outline, tags)
+    cut = neck(outline, [tag.place_px for tag in tags])
     if cut is None:
         return whole
     return tuple(
@@ -68,12 +67,6 @@ def _parts(
         for side in tags_beside(cut, tags)
         for part in _parts(side.outline, side.tags, metres_per_px)
     )
-
-
-def _narrowest(outline: Polygon, tags: Sequence[Tag]) -> Cut | None:
-    """Return the narrowest neck between any two of the tags."""
-    necks = (neck(outline, *pair) for pair in combinations((tag.place_px for tag in tags), 2))
-    return min((cut for cut in necks if cut), key=lambda cut: cut.length, default=None)
 
 
 def _doubt(room: Room, parts: Sequence[Part]) -> Doubt:
