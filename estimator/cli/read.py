@@ -8,8 +8,10 @@ from typing import Any
 
 from estimator.errors import QuantityError
 from estimator.lettering.consensus import Vote
+from estimator.plan.doubt import Aspect
 from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
+from estimator.plan.review import review
 from estimator.plan.storey import Storey
 from estimator.quantities.areas import area
 from estimator.quantities.lengths import length
@@ -19,6 +21,9 @@ from estimator.workflow.files import plan_text, save
 from estimator.workflow.overlays import overlays
 from estimator.workflow.reading import ReadPlan, read_paths
 from estimator.workflow.scaling import DrawnAt, Known, KnownLength, KnownTotal
+
+MOST_CHECKS = 5
+"""Things to look at that are named, worst first."""
 
 
 def add_to(commands: Any) -> None:
@@ -98,8 +103,12 @@ def summary(found: ReadPlan) -> str:
     if len(plan.storeys) > 1:
         lines += [_storey(plan, storey) for storey in plan.storeys]
     lines += [line for page in found.pages for line in _votes(page.votes)]
-    lines += [f"  to check: {doubt.says}" for doubt in plan.doubts]
-    if question := scale_question(plan):
+    question = scale_question(plan)
+    checks = [check for check in review(plan) if not (question and check.aspect is Aspect.SCALE)]
+    lines += [f"  to check: {check.says}" for check in checks[:MOST_CHECKS]]
+    if len(checks) > MOST_CHECKS:
+        lines.append(f"  and {len(checks) - MOST_CHECKS} more of less weight")
+    if question:
         lines.append(f"{question.says} {_answer(question, plan)}")
     return "\n".join(lines)
 

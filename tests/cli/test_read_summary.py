@@ -76,3 +76,16 @@ def test_each_storey_is_listed_and_the_page_to_ask_about_is_named(plan):
     assert shown[0] == "2 rooms, in proportion but of unknown size"
     assert shown[1:3] == ["  storey 1: 1 room, 12.0 m²", "  storey 2: 1 room"]
     assert shown[3].endswith("LENGTH on a.pdf alone, with --page 2.")
+
+
+def test_five_things_to_check_are_named_worst_first():
+    rooms = tuple(
+        Room(id=f"{at}", name=f"Room {at}", outline=rectangle(4, 3), confidence=0.8 - at / 10)
+        for at in range(1, 8)
+    )
+
+    shown = summary(ReadPlan(plan=Plan(rooms=rooms))).splitlines()
+
+    assert shown[1] == "  to check: Room 7 was read with a confidence of 10%."
+    assert [line.split()[3] for line in shown[1:6]] == ["7", "6", "5", "4", "3"]
+    assert shown[6:] == ["  and 2 more of less weight"]
