@@ -8,6 +8,7 @@ EstimatorError
   QuantityError      a measure cannot be read        WrongDimension, MissingUnit
   TreatmentError     the treatment is not allowed
   PriceError         money cannot be reckoned        MixedCurrencies
+  StoreError         a job cannot be kept or found   NotFound, StaleVersion
   DocumentError      the paper could not be made
 
 ``str(error)`` is one sentence fit for a client's screen: where, what is wrong, what to do.
@@ -120,6 +121,18 @@ class PriceError(EstimatorError):
 
 class MixedCurrencies(PriceError):
     """Two amounts of different currencies met in one sum."""
+
+
+class StoreError(EstimatorError):
+    """A job cannot be kept or brought back."""
+
+
+class NotFound(StoreError):
+    """No job of that name is kept."""
+
+
+class StaleVersion(StoreError):
+    """The job was changed elsewhere since it was brought back."""
 
 
 class DocumentError(EstimatorError):

@@ -61,6 +61,17 @@ def plan_from_dict(data: object) -> Plan:
         When the data are of another schema, lack something, or contradict each other beyond
         mending; the sentence names the room.
     """
+    return consistent(plan_as_written(data))
+
+
+def plan_as_written(data: object) -> Plan:
+    """Return the plan that the data describe, with whatever contradictions it was saved with.
+
+    Raises
+    ------
+    PlanError
+        When the data are of another schema or lack something; the sentence names the room.
+    """
     if not isinstance(data, Mapping) or data.get("schema") != SCHEMA:
         raise PlanError("plan", f"it is not a {SCHEMA} document", "make one with estimator read")
     mended: list[Doubt] = []
@@ -68,13 +79,11 @@ def plan_from_dict(data: object) -> Plan:
     storeys = _each("storey", data.get("storeys") or [level], _storey_in)
     rooms = _each("room", data.get("rooms"), lambda room: _room_in(room, mended))
     doubts = _each("doubt", data.get("doubts"), _doubt_in)
-    return consistent(
-        Plan(
-            title=str(data.get("title") or ""),
-            storeys=storeys,
-            rooms=rooms,
-            doubts=doubts + tuple(mended),
-        )
+    return Plan(
+        title=str(data.get("title") or ""),
+        storeys=storeys,
+        rooms=rooms,
+        doubts=doubts + tuple(mended),
     )
 
 
