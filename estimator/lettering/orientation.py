@@ -21,7 +21,7 @@ _FEWEST_LETTERS = 3
 # A page lies on its side when more than this share of its letters run up or down it.
 _SIDEWAYS: Share = 0.6
 # So many of the longest lines are read both ways up; that way wins by at least this, by letter.
-_TRIED = 6
+_TRIED = 3
 _SURER = 0.15
 
 

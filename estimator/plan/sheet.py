@@ -59,6 +59,21 @@ class Sheet:
         return mapped(np.linalg.inv(self.map), places)
 
 
+def turned(sheet: Sheet, quarters: int) -> Sheet:
+    """Return the sheet laid flat so many quarters further anticlockwise.
+
+    >>> lying = Sheet(from_picture=np.eye(3), width_px=40, height_px=30)
+    >>> turned(lying, 1).flat_point((40, 0)), turned(lying, 1).width_px
+    ((0.0, 0.0), 30)
+    """
+    for _ in range(quarters % 4):
+        quarter = np.array([[0, 1, 0], [-1, 0, sheet.width_px], [0, 0, 1]])
+        sheet = Sheet(
+            from_picture=quarter @ sheet.map, width_px=sheet.height_px, height_px=sheet.width_px
+        )
+    return sheet
+
+
 def mapped(matrix: NDArray[np.floating[Any]], places: Places) -> Places:
     """Return places, shape (N, 2), carried along by a projective map, shape (3, 3).
 

@@ -10,15 +10,13 @@ from estimator.intake.storeys import in_storeys
 from estimator.lettering.captions import by_storeys
 from estimator.lettering.consensus import Vote
 from estimator.lettering.lettered import Lettered, lettered, scaled
+from estimator.lettering.orientation import Page, flat_page, upright_page
 from estimator.plan.doubt import Aspect, Doubt
-from estimator.plan.flat import in_picture
-from estimator.plan.flat import laid_flat as flat_plan
 from estimator.plan.plan import Plan
 from estimator.quantities.scales import drawing_scale
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
 from estimator.reading.scale import stated_scales
-from estimator.reading.sheet.flattening import laid_flat
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.scaling import DrawnAt, scaled_by, scaled_by_doors
 
@@ -58,28 +56,15 @@ def read_picture(
     ReadingError
         When it shows no plan.
     """
-    plan = _rooms(data, picture)
-    sheet = plan.storeys[0].sheet
-    if sheet is None:
-        return _read_flat(plan, picture, lettering=lettering, unsized=unsized)
-    flat = laid_flat(picture, sheet)
-    reading = _read_flat(flat_plan(plan), flat, lettering=lettering, unsized=unsized)
-    return evolve(reading, plan=in_picture(reading.plan, sheet, picture.source))
-
-
-def _read_flat(plan: Plan, picture: Picture, *, lettering: bool, unsized: bool) -> PictureReading:
-    """Return the rooms of a flat picture named and sized by its lettering, in storeys."""
     failed: list[str] = []
-    reading = PictureReading(plan=plan)
-    found = _lettered(reading.plan, picture, failed) if lettering else None
-    if found is not None:
-        reading = PictureReading(plan=found.plan)
-    else:
-        reading = PictureReading(plan=in_storeys(reading.plan, ()))
+    page = _page(_rooms(data, picture), picture, failed, lettering=lettering)
+    found = _lettered(page, failed)
+    reading = PictureReading(plan=found.plan if found else in_storeys(page.plan, ()))
     if not unsized:
-        reading = _sized(reading.plan, picture, found, failed)
+        reading = _sized(reading.plan, page.picture, found, failed)
+    plan = page.in_given(reading.plan)
     doubts = tuple(Doubt(aspect=Aspect.OTHER, says=says, confidence=0.5) for says in failed)
-    return evolve(reading, plan=evolve(reading.plan, doubts=doubts + reading.plan.doubts))
+    return evolve(reading, plan=evolve(plan, doubts=doubts + plan.doubts))
 
 
 def _rooms(data: bytes, picture: Picture) -> Plan:
@@ -96,11 +81,24 @@ def _rooms(data: bytes, picture: Picture) -> Plan:
         raise ReadingError(picture.file, "its rooms could not be looked for", REMEDY) from error
 
 
-def _lettered(plan: Plan, picture: Picture, failed: list[str]) -> Lettered | None:
-    """Return the plan with its lettering, in storeys; None, said as failed, without it."""
+def _page(plan: Plan, picture: Picture, failed: list[str], *, lettering: bool) -> Page:
+    """Return the page flat and upright with its lines; flat alone where they cannot be read."""
+    if lettering:
+        try:
+            return upright_page(plan, picture)
+        except Exception:  # the rooms are worth keeping whatever goes wrong after them
+            failed.append(_UNLETTERED)
+    return flat_page(plan, picture)
+
+
+def _lettered(page: Page, failed: list[str]) -> Lettered | None:
+    """Return the plan with its lettering, in storeys; None without lines, or said as failed."""
+    if page.lines is None:
+        return None
     try:
-        return by_storeys(lettered(plan, picture, standard_book().surfaces.uses))
-    except Exception:  # the rooms are worth keeping whatever goes wrong after them
+        uses = standard_book().surfaces.uses
+        return by_storeys(lettered(page.plan, page.picture, uses, page.lines))
+    except Exception:  # as above
         failed.append(_UNLETTERED)
         return None
 

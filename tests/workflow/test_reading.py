@@ -3,6 +3,7 @@ from shapely.geometry import Polygon
 
 from estimator.errors import EstimatorError, ReadingError, ScaleUnknown, SourceError
 from estimator.lettering import lettered as lettering
+from estimator.lettering import orientation
 from estimator.quantities.scales import drawing_scale
 from estimator.workflow import picture_reading, reading
 from estimator.workflow.overlays import overlays
@@ -93,12 +94,15 @@ def test_a_page_that_breaks_the_reader_is_left_out_and_said(pages, monkeypatch):
         read(("house.pdf", data), page=2)
 
 
-@pytest.mark.parametrize("step", ["lines_of", "labels_of", "named"])
-def test_a_plan_whose_lettering_fails_keeps_its_rooms_and_says_so(pages, monkeypatch, step):
+@pytest.mark.parametrize(
+    ("module", "step"),
+    [(orientation, "lines_of"), (lettering, "labels_of"), (lettering, "named")],
+)
+def test_a_plan_whose_lettering_fails_keeps_its_rooms_and_says_so(pages, monkeypatch, module, step):
     def broken(*_words):
         raise RuntimeError("strange letters")
 
-    monkeypatch.setattr(lettering, step, broken)
+    monkeypatch.setattr(module, step, broken)
     plan = read(("house.pdf", pages.plan("Scale 1:100").data())).plan
     assert floors(plan) == [pytest.approx(AREAS, rel=5e-3)]  # the file's text says the scale
     assert "Reading its lettering failed" in said(plan)
