@@ -53,8 +53,10 @@ def on_wall(
         line = LineString([start, end])
         steps = [line.interpolate(share, normalized=True) for share in (0.25, 0.5, 0.75)]
         near = max(_STEP * width, outline.boundary.distance(points[0]))
-        if line.length >= 0.8 * width and all(
-            min(wall.distance(step) for wall in along) <= near for step in steps
+        if (
+            line.length >= 0.8 * width
+            and _is_along(line, ends)
+            and all(min(wall.distance(step) for wall in along) <= near for step in steps)
         ):
             return (start.x, start.y), (end.x, end.y)
     wall = min(walls, key=lambda wall: sum(wall.distance(point) for point in points))

@@ -18,8 +18,8 @@ from estimator.reading.sight.blobs import Blob
 
 # A rectangle in line with the room may be larger than the least one around a blob by this factor.
 _NEARLY = 1.15
-# So far the corners of squares stick out of a slanted side.
-_STICKS_OUT = 0.5
+# A line of squares shorter than this share of the longest is a stray one at the edge of a piece.
+_WHOLE = 0.5
 # Corners of a shape are told apart from the stair-steps of its squares as by walls so thick.
 _STEPS = 6.0
 
@@ -73,19 +73,25 @@ class Rectangle:
 def tilt(mask: Mask) -> float:
     """Return how far a shape's sides stand turned, in radians; 0 when it is level or nearly so."""
     corners = _corners(mask)
-    _, (wide, deep), degrees = cv2.minAreaRect(corners)
+    _, (wide, deep), degrees = cv2.minAreaRect(corners.astype(np.float32))
     level = np.prod(np.ptp(corners, axis=0))
     return 0.0 if level <= _NEARLY * wide * deep else math.radians(degrees)
 
 
-def rectangle_of(blob: Blob, turn: float) -> Rectangle:
-    """Return the least rectangle around a blob, turned like its room when nearly so."""
-    corners = _corners(blob.squares) + np.array([blob.left, blob.top], np.float32)
-    _, (wide, deep), degrees = cv2.minAreaRect(corners)
-    square = _around(corners, turn)
-    if square.length * square.depth <= _NEARLY * wide * deep:
-        return square
-    return _around(corners, math.radians(degrees), _STICKS_OUT)
+def rectangles_of(blob: Blob, turn: float) -> tuple[Rectangle, Rectangle]:
+    """Return the rectangle a blob is most like, and the least around it.
+
+    They are turned like its room when it is so nearly.
+    """
+    corners = _corners(blob.squares) + np.array([blob.left, blob.top])
+    _, (wide, deep), degrees = cv2.minAreaRect(corners.astype(np.float32))
+    around = _around(corners, turn)
+    if around.length * around.depth > _NEARLY * wide * deep:
+        turn = math.radians(degrees)
+        around = _around(corners, turn)
+    rows, columns = np.nonzero(blob.squares)
+    middles = np.stack([columns + blob.left, rows + blob.top], axis=1).astype(np.float64) + 0.5
+    return _spread(middles, turn), around
 
 
 def shape_of(blob: Blob) -> Polygon | None:
@@ -94,20 +100,48 @@ def shape_of(blob: Blob) -> Polygon | None:
     return outline and affinity.translate(Polygon(outline.exterior), blob.left, blob.top)
 
 
-def _around(corners: Places, turn: float, inset: float = 0.0) -> Rectangle:
-    """Return the least rectangle of a turn around points, made so much smaller on every side."""
-    axes = np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
-    reach = corners @ axes.T
-    low, high = reach.min(axis=0) + inset, reach.max(axis=0) - inset
-    first, second = axes * ((high - low) / 2)[:, None]
-    if math.hypot(*first) < math.hypot(*second):
+def _around(corners: Places, turn: float) -> Rectangle:
+    """Return the least rectangle of a turn around points."""
+    reach = corners @ _axes(turn).T
+    low, high = reach.min(axis=0), reach.max(axis=0)
+    return _rectangle((low + high) / 2, high - low, turn)
+
+
+def _spread(places: Places, turn: float) -> Rectangle:
+    """Return the rectangle of a turn around the middles of squares, stray ones left out.
+
+    It is as wide as most lines of squares across it are long, and its middle that of those lines.
+    """
+    reach = places @ _axes(turn).T
+    (along, middle), (across, centre) = (_lines(reach, axis) for axis in (1, 0))
+    return _rectangle(np.array([centre, middle]), np.array([along, across]), turn)
+
+
+def _rectangle(middle: Places, sides: Places, turn: float) -> Rectangle:
+    """Return a rectangle by its middle and sides along its own axes."""
+    first, second = _axes(turn) * sides[:, None] / 2
+    if sides[0] < sides[1]:
         first, second = second, first
-    return Rectangle(middle=(low + high) / 2 @ axes, longer=first, shorter=second)
+    return Rectangle(middle=middle @ _axes(turn), longer=first, shorter=second)
+
+
+def _lines(reach: Places, axis: int) -> tuple[float, float]:
+    """Return the usual length of lines of squares across an axis, and their middle along it."""
+    line = np.floor(reach[:, axis]).astype(int)
+    line -= line.min()
+    lengths = np.bincount(line)
+    whole = lengths >= _WHOLE * lengths.max()
+    return float(np.median(lengths[whole])), float(reach[whole[line], axis].mean())
+
+
+def _axes(turn: float) -> Places:
+    """Return the unit vectors along and across a turn, shape (2, 2)."""
+    return np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
 
 
 def _corners(mask: Mask) -> Places:
-    """Return the corners of the squares along the edge of a shape, float32 for OpenCV."""
+    """Return the corners of the squares along the edge of a shape."""
     padded = cv2.copyMakeBorder(mask.view(np.uint8), 0, 1, 0, 1, cv2.BORDER_CONSTANT, value=[0])
     grown = cv2.dilate(padded, np.ones((2, 2), np.uint8), anchor=(1, 1))
     contours, _ = cv2.findContours(grown, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
-    return np.concatenate(contours).reshape(-1, 2).astype(np.float32)
+    return np.concatenate(contours).reshape(-1, 2).astype(np.float64)

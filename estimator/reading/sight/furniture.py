@@ -13,7 +13,7 @@ from estimator.plan.room import Room
 from estimator.reading.frame import Frame
 from estimator.reading.sight.blobs import Blob, Held
 from estimator.reading.sight.classes import CONTENTS, CONTENTS_STEP, STAIRS
-from estimator.reading.sight.footprints import Rectangle, rectangle_of, shape_of, tilt
+from estimator.reading.sight.footprints import Rectangle, rectangles_of, shape_of, tilt
 
 STAIRWELL_LEAST = 0.6
 """A room of which stairs take more than this share is a stairwell."""
@@ -21,8 +21,9 @@ STAIRWELL_LEAST = 0.6
 # A piece is at least this many wall thicknesses deep and so many squares, or it is a flaw.
 _DEPTH_LEAST = 0.6
 _SQUARES_LEAST = 8
-# Less sure pieces are left out.
-_SURE_LEAST = 0.5
+# Less sure pieces are left out; stairs, which take floor away, must be surer.
+_SURE_LEAST = 0.7
+_STAIRS_SURE_LEAST = 0.8
 # A piece that fills less of its rectangle than this is odd, or of another shape.
 _FULL = 0.85
 _ODD = 0.65
@@ -79,7 +80,11 @@ def furnished(
     room: Room, number: int, held: Held, wall_px: float, zoom: tuple[float, float], framed: Frame
 ) -> Room:
     """Return a room with what is seen to stand in it; of a stairwell only the use is told."""
-    blobs = [blob for blob in held.blobs(number) if blob.share >= _SURE_LEAST]
+    blobs = [
+        blob
+        for blob in held.blobs(number)
+        if blob.share >= (_STAIRS_SURE_LEAST if blob.what == STAIRS else _SURE_LEAST)
+    ]
     stairs = sum(blob.area for blob in blobs if blob.what == STAIRS)
     if stairs > STAIRWELL_LEAST * held.floor(number):
         return evolve(room, use="stairs")
@@ -114,10 +119,10 @@ def furniture_doubts(rooms: Sequence[Room]) -> Iterator[Doubt]:
 
 def _pieces(blob: Blob, turn: float, wall: float) -> Iterator[tuple[str, Polygon]]:
     """Yield slug and footprint, in squares, of each piece a blob is; none when it is odd."""
-    box = rectangle_of(blob, turn)
+    box, around = rectangles_of(blob, turn)
+    full = blob.area / (around.length * around.depth)
     if blob.area < _SQUARES_LEAST or box.depth < _DEPTH_LEAST * wall:
         return
-    full = blob.area / (box.length * box.depth)
     if blob.what == STAIRS:
         shape = box.polygon if full >= _FULL else shape_of(blob)
         if shape is not None:
@@ -129,16 +134,18 @@ def _pieces(blob: Blob, turn: float, wall: float) -> Iterator[tuple[str, Polygon
         if shape is not None:
             yield look.slug, shape
     elif full >= _ODD:
-        for piece in _parted(box, look, blob):
-            if piece.aspect <= look.most * (_TUCKED_IN if look.row else 1.0):
-                is_single = look.slug == "bed_double" and piece.aspect >= _FOR_ONE
-                yield "bed_single" if is_single else look.slug, piece.polygon
+        for piece in _parted(box, around.aspect, look, blob):
+            yield _slug(look, piece), piece.polygon
 
 
-def _parted(box: Rectangle, look: _Look, blob: Blob) -> list[Rectangle]:
-    """Return the pieces that stand in a row, or the only one."""
-    if not look.row:
+def _slug(look: _Look, piece: Rectangle) -> str:
+    is_single = look.slug == "bed_double" and piece.aspect >= _FOR_ONE
+    return "bed_single" if is_single else look.slug
+
+
+def _parted(box: Rectangle, aspect: float, look: _Look, blob: Blob) -> list[Rectangle]:
+    """Return the pieces that stand in a row, or the only one; none where they are too long."""
+    hidden = _TUCKED_IN if look.row and _TABLE in blob.beside else 1.0
+    if aspect <= look.most * hidden:
         return [box]
-    hidden = _TUCKED_IN if _TABLE in blob.beside else 1.0
-    count = round(box.aspect / (look.row * hidden))
-    return box.parted(count) if count > 1 and box.aspect > look.most * hidden else [box]
+    return box.parted(round(aspect / (look.row * hidden))) if look.row else []

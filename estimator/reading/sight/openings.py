@@ -84,6 +84,9 @@ def _opening(
         return None
     places = np.stack([patch.columns, patch.rows], axis=1).astype(np.float64) + 0.5
     along = _direction(places[touching[max(rooms, key=lambda room: counts[room])]])
+    sides = {side: _room_on(side, places, along, seen) for side in (1, -1)}
+    if sides[1] == sides[-1] != 0:
+        return None  # a gap in a wall that stands free within a room
     ends = {room: _ends(places[touching[room]], along) for room in rooms}
     width = max(math.dist(*end) for end in ends.values())
     kind, kind_share = _kind(patch, sight)
@@ -98,7 +101,7 @@ def _opening(
             else 0
             for room in rooms
         },
-        opens_into=_room_on(swings.side, places, along, seen) if swings else None,
+        opens_into=sides[swings.side] if swings else None,
         hinge=swings.hinge if swings else None,
     )
 

@@ -1,6 +1,7 @@
 import pytest
 
 from estimator.plan.opening import Hinge, OpeningKind
+from estimator.reading.sight.classes import WALL
 
 
 def near(place):
@@ -76,5 +77,12 @@ def test_a_weakly_seen_opening_is_less_sure_than_a_clear_one(two_rooms):
 
 def test_what_is_narrow_and_weakly_seen_is_a_flaw_of_the_wall(two_rooms):
     floor = two_rooms.window(60, 34, 65, 40, sure=0.7)
+
+    assert not any(room.openings for room in rooms(floor))
+
+
+def test_a_gap_in_a_wall_that_stands_free_within_a_room_is_no_opening(new_floor):
+    floor = new_floor().room(40, 40, 240, 160).mark(WALL, 140, 40, 146, 120)
+    floor.door(140, 70, 146, 90)
 
     assert not any(room.openings for room in rooms(floor))
