@@ -1,17 +1,12 @@
-"""Drawings of the plan: over the picture it was read from, or drawn anew."""
+"""Drawings of the plan, storey by storey."""
 
 import streamlit as st
 
 from estimator.documents.colouring import ColourBy
 from estimator.documents.drawing import plan_svg
-from estimator.documents.overlay import overlay_png
-from estimator.errors import EstimatorError
 from estimator.plan.storey import Storey
 from estimator.web.state import Session
-from estimator.web.wording import plain, told_apart
-from estimator.workflow.pages import Page, page_of
-
-_OVER, _DRAWN = "On the picture", "Drawn anew"
+from estimator.web.wording import told_apart
 
 
 def chosen_storey(session: Session) -> Storey:
@@ -35,39 +30,9 @@ def chosen_storey(session: Session) -> Storey:
     return storeys[chosen or first]
 
 
-def plan_over_picture(session: Session, storey: Storey) -> None:
-    """Show the rooms over the picture they were read from, or drawn anew where there is none."""
-    page = page_of(storey, session.work.pages)
-    if page is None:
-        _drawing(session, storey, ColourBy.USE)
-        return
-    chosen = st.segmented_control(
-        "Drawing",
-        [_OVER, _DRAWN],
-        default=_OVER,
-        required=True,
-        key="drawing-kind",
-        label_visibility="collapsed",
-    )
-    if chosen == _DRAWN:
-        _drawing(session, storey, ColourBy.USE)
-        return
-    try:
-        png = session.once(("overlay", storey.number), lambda: _overlay(session, page, storey))
-    except EstimatorError as error:
-        st.error(plain(str(error)))
-        return
-    with st.container(key="drawing"):
-        st.image(png, width="stretch", alt="The rooms over the picture they were read from")
-
-
 def plan_by_strength(session: Session, storey: Storey) -> None:
     """Show the rooms coloured by the strength of the solution they take."""
     _drawing(session, storey, ColourBy.STRENGTH)
-
-
-def _overlay(session: Session, page: Page, storey: Storey) -> bytes:
-    return overlay_png(page.picture().pixels, session.work.plan, storey.number)
 
 
 def _drawing(session: Session, storey: Storey, by: ColourBy) -> None:

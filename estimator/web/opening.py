@@ -80,7 +80,7 @@ def _files(session: Session) -> None:
         uploads = st.session_state[key]
         if uploads:
             files = [File(name=upload.name, content=upload.getvalue()) for upload in uploads]
-            session.change(lambda work: opened(work, files))
+            session.open(lambda work: opened(work, files))
 
     st.subheader("From files")
     st.file_uploader(
@@ -94,7 +94,7 @@ def _files(session: Session) -> None:
 def _words(session: Session) -> None:
     def take() -> None:
         text = st.session_state["words"]
-        session.change(lambda work: evolve(work, plan=sketch_plan(text, book=work.book), pages=()))
+        session.open(lambda work: evolve(work, plan=sketch_plan(text, book=work.book), pages=()))
 
     st.subheader("From words")
     st.text_area(
@@ -111,11 +111,11 @@ def _sample(session: Session) -> None:
 
     def worked_out() -> None:
         sample = offered[st.session_state["sample"]]
-        session.change(lambda work: with_sample(work, sample))
+        session.open(lambda work: with_sample(work, sample))
 
     def from_picture() -> None:
         file = offered[st.session_state["sample"]].page.file
-        session.change(lambda work: read(work, (file,)))
+        session.open(lambda work: read(work, (file,)))
 
     st.subheader("From a sample")
     st.selectbox(

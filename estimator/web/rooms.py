@@ -22,7 +22,7 @@ _HOUSE_UNIT = {Units.METRIC: "m", Units.US: "ft"}
 
 def room_table(session: Session) -> None:
     """Show the rooms as a table that takes corrections."""
-    key = f"rooms-{session.edition}"
+    key = table_key(session)
     table = _table(session, key)
     st.data_editor(
         table,
@@ -56,6 +56,11 @@ def room_table(session: Session) -> None:
             help="Pick two rooms or more that share a wall; the first keeps its name.",
         )
         st.caption("Type a height as you say it: 2.7 m, 9 ft, 8' 6\".")
+
+
+def table_key(session: Session) -> str:
+    """Return the key of the table as it stands; another one makes it start anew."""
+    return f"rooms-{session.edition}-{session.choices}"
 
 
 def corrected(
@@ -109,7 +114,7 @@ def _rows(session: Session) -> list[dict[str, Any]]:
         height = room.ceiling_height or (sizes.height if sizes else None)
         rows.append(
             {
-                PICKED: False,
+                PICKED: room.id in session.chosen,
                 NAME: room.name,
                 USE: labels.get(room.use, room.use),
                 HEIGHT: shown_length(height, units) if height else "",
@@ -139,7 +144,8 @@ def _columns(book: SurfaceBook) -> dict[str, Any]:
 
 
 def take_corrections(session: Session, key: str) -> None:
-    """Apply what was typed since the table was last looked at, as one change."""
+    """Choose what was picked and apply what was typed since the table was last looked at."""
+    session.chosen = _picked(session, key)
     typed: Cells = st.session_state[key]["edited_rows"]
     seen: Cells = st.session_state.get(f"{key}-seen", {})
     st.session_state[f"{key}-seen"] = {row: dict(cells) for row, cells in typed.items()}
@@ -166,9 +172,14 @@ def take_corrections(session: Session, key: str) -> None:
 
 
 def _picked(session: Session, key: str) -> tuple[str, ...]:
+    """Return the rooms that are picked, those that were picked before first."""
     typed = st.session_state.get(key, {}).get("edited_rows", {})
+    left_out = {row for row, cells in typed.items() if cells.get(PICKED) is False}
+    newly = [row for row, cells in sorted(typed.items()) if cells.get(PICKED)]
     rooms = session.work.plan.rooms
-    return tuple(rooms[row].id for row, cells in sorted(typed.items()) if cells.get(PICKED))
+    gone = {rooms[row].id for row in left_out}
+    kept = [room for room in session.chosen if room not in gone]
+    return tuple(dict.fromkeys([*kept, *(rooms[row].id for row in newly)]))
 
 
 def _delete(session: Session, key: str) -> None:

@@ -1,6 +1,6 @@
 """The session: what the user has made, step by step, and how they like to see it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any, TypeVar, cast
 
 import streamlit as st
@@ -25,12 +25,19 @@ FIRST_SAMPLE = "larkfield-family-home"
 
 @frozen(kw_only=True, eq=False)
 class Work:
-    """What the user has made so far, with the pages it was read from; a change makes another."""
+    """What the user has made so far, with the pages it was read from; a change makes another.
+
+    Parameters
+    ----------
+    document
+        Tells one plan that was opened from the next.
+    """
 
     plan: Plan
     book: Book
     job: Job
     pages: tuple[Page, ...] = ()
+    document: int = 0
 
 
 @define(kw_only=True, eq=False)
@@ -45,6 +52,10 @@ class Session:
         Counts what tables and fields of the screen must start anew after.
     step
         Counts changes, made, undone or made again.
+    chosen
+        Ids of the rooms that are chosen, in the drawing and in the table alike.
+    choices
+        Counts choices made elsewhere than in the table.
     """
 
     work: Work
@@ -52,6 +63,8 @@ class Session:
     problem: str = ""
     edition: int = 0
     step: int = 0
+    chosen: tuple[str, ...] = ()
+    choices: int = 0
     _past: list[Work] = Factory(list)
     _future: list[Work] = Factory(list)
     _made_for: Work | None = None
@@ -73,10 +86,25 @@ class Session:
             return False
         self._past.append(self.work)
         self._future.clear()
-        self.work = changed
+        self._take(changed)
         self.edition += anew
         self.step += 1
         return True
+
+    def open(self, opening: Callable[[Work], Work]) -> bool:
+        """Open another plan, or keep everything and say why not."""
+        document = self.step + 1
+        opened = self.change(lambda work: evolve(opening(work), document=document))
+        if opened:
+            self.chosen = ()
+        return opened
+
+    def choose(self, rooms: Iterable[str]) -> None:
+        """Choose rooms; the table of rooms starts anew to show it."""
+        chosen = tuple(rooms)
+        if chosen != self.chosen:
+            self.chosen = chosen
+            self.choices += 1
 
     def correct(self, correction: Callable[[Plan], Plan], *, anew: bool = True) -> bool:
         """Correct the plan, or keep everything and say why not."""
@@ -134,10 +162,15 @@ class Session:
         except EstimatorError as error:
             return str(error)
 
+    def _take(self, work: Work) -> None:
+        self.work = work
+        there = {room.id for room in work.plan.rooms}
+        self.chosen = tuple(room for room in self.chosen if room in there)
+
     def _step(self, here: list[Work], there: list[Work]) -> None:
         if here:
             there.append(self.work)
-            self.work = here.pop()
+            self._take(here.pop())
             self.edition += 1
             self.step += 1
 

@@ -9,7 +9,7 @@ from estimator.errors import QuantityError
 from estimator.plan.edits import renamed, with_use
 from estimator.price.build_up import Price
 from estimator.quantities import Units
-from estimator.web.rooms import HEIGHT, NAME, PICKED, USE, corrected, take_corrections
+from estimator.web.rooms import HEIGHT, NAME, PICKED, USE, corrected, table_key, take_corrections
 from estimator.web.state import Session
 from estimator.workflow.sketching import sketch_plan
 
@@ -22,7 +22,7 @@ def session_of(app: AppTest) -> Session:
 
 def type_into(app: AppTest, rows: dict[int, dict[str, object]]) -> AppTest:
     """Type into cells of the room table, as the browser reports it."""
-    key = f"rooms-{session_of(app).edition}"
+    key = table_key(session_of(app))
     app.session_state[key] = {"edited_rows": rows, "added_rows": [], "deleted_rows": []}
     return app.run()
 

@@ -5,11 +5,12 @@ from attrs import evolve
 
 from estimator.plan.edits import without_storey
 from estimator.plan.storey import Storey
-from estimator.web.drawings import chosen_storey, plan_over_picture
+from estimator.web.drawings import chosen_storey
 from estimator.web.opening import opening_panel
 from estimator.web.rooms import room_table
 from estimator.web.scale import one_question, scale_panel
 from estimator.web.state import Session, current
+from estimator.web.table.table import drawing_table
 from estimator.web.wording import counted, plain
 from estimator.workflow.asking import scale_question
 from estimator.workflow.sheet_scales import is_sized
@@ -19,10 +20,10 @@ def show() -> None:
     """Show the plan with its corrections."""
     session = current()
     _tools(session)
-    drawing, table = st.columns(2, gap="large")
+    drawing, table = st.columns([7, 4], gap="medium")
     with drawing:
         storey = _storey(session)
-        plan_over_picture(session, storey)
+        drawing_table(session, storey)
         _scale(storey)
         one_question(session)
     with table:
@@ -82,6 +83,8 @@ def _title(session: Session) -> None:
 
     def retitle() -> None:
         title = st.session_state[key].strip()
+        if title == session.work.plan.title:
+            return  # a field that came onto the page a moment ago reports itself
         session.correct(lambda plan: evolve(plan, title=title), anew=False)
 
     st.text_input(

@@ -1,0 +1,147 @@
+"""The app in a real browser: the system's Chromium, or the one that CHROMIUM names."""
+
+import os
+import re
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+_NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome")
+_STARTS_WITHIN = 90  # seconds; a laptop needs five
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    named = os.environ.get("CHROMIUM")
+    found = named or next((path for name in _NAMES if (path := shutil.which(name))), None)
+    if found is None:
+        pytest.fail("There is no Chromium: install it (apt-get install chromium) or set CHROMIUM.")
+    return {**browser_type_launch_args, "executable_path": found, "args": ["--no-sandbox"]}
+
+
+@pytest.fixture(scope="session")
+def browser_context_args(browser_context_args):
+    return {**browser_context_args, "viewport": {"width": 1440, "height": 900}}
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Yield the address of a running app that keeps its data in a folder of the tests."""
+    folder = tmp_path_factory.mktemp("app")
+    with socket.socket() as one:
+        one.bind(("localhost", 0))
+        port = one.getsockname()[1]
+    environment = os.environ | {"XDG_DATA_HOME": str(folder), "HOME": str(folder)}
+    command = [sys.executable, "-m", "estimator.web", f"--server.port={port}"]
+    with Path(folder / "app.log").open("wb") as log:
+        app = subprocess.Popen(
+            [*command, "--server.headless=true"], env=environment, stdout=log, stderr=log
+        )
+        try:
+            _wait_for(f"http://localhost:{port}/_stcore/health")
+            yield f"http://localhost:{port}"
+        finally:
+            app.terminate()
+            app.wait(timeout=20)
+
+
+def _wait_for(address: str) -> None:
+    until = time.monotonic() + _STARTS_WITHIN
+    while time.monotonic() < until:
+        try:
+            with urllib.request.urlopen(address, timeout=5):
+                return
+        except (urllib.error.URLError, OSError):
+            time.sleep(0.2)
+    pytest.fail(f"The app did not start within {_STARTS_WITHIN} seconds.")
+
+
+class Drawing:
+    """The drawing table as somebody at the screen sees and uses it."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.table: Locator = page.locator(".table")
+        self.sheet: Locator = page.locator(".table .sheet")
+        self.callout: Locator = page.locator(".table .callout")
+
+    def rooms(self) -> dict[str, float]:
+        """Return the floor area of each room as Python last told it, in m²."""
+        told = self.table.evaluate(
+            "table => table.drawingTable.data.rooms.map(room => [room.name, room.area])"
+        )
+        return {name: float(re.sub(r"[^\d.]", "", area)) for name, area in told}
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """Return where a place of the plan is seen on the page."""
+        left, top = self.table.evaluate(
+            "(table, place) => table.drawingTable.paper.pixel(place)", [x, y]
+        )
+        box = self.sheet.bounding_box()
+        assert box is not None
+        return box["x"] + left, box["y"] + top
+
+    def tool(self, name: str) -> None:
+        self.page.locator(f"[data-tool={name}]").click()
+
+    def click(self, x: float, y: float) -> None:
+        self.page.mouse.click(*self.at(x, y))
+
+    def drag(self, start: Sequence[float], end: Sequence[float]) -> None:
+        self.page.mouse.move(*self.at(*start))
+        self.page.mouse.down()
+        middle = [(a + b) / 2 for a, b in zip(start, end, strict=True)]
+        self.page.mouse.move(*self.at(*middle), steps=4)
+        self.page.mouse.move(*self.at(*end), steps=4)
+        self.page.mouse.up()
+
+    def settled(self) -> None:
+        """Wait until Python has answered everything that was drawn."""
+        self.page.wait_for_function(
+            "() => { const [host] = [...document.querySelectorAll('*')].filter(one =>"
+            " one.shadowRoot?.querySelector('.table'));"
+            " const table = host?.shadowRoot.querySelector('.table').drawingTable;"
+            " return table?.data && table.outbox.isEmpty && !table.later; }"
+        )
+
+    def type_rooms(self, words: str) -> None:
+        """Begin anew with typed rooms."""
+        self.page.get_by_role("button", name="Open a plan").click()
+        self.page.get_by_label("Rooms as you would say them").fill(words)
+        self.page.get_by_role("button", name="Lay out these rooms").click()
+        first = words.split()[0]
+        self.page.wait_for_function(
+            "name => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+            "?.querySelector('.table')?.drawingTable?.data?.rooms[0]?.name.startsWith(name))",
+            arg=first,
+        )
+        self.page.wait_for_timeout(150)  # the view is fitted in the next frame
+
+    def figure(self, label: str) -> str:
+        """Return a figure of the strip of totals."""
+        strip = self.page.locator("[data-testid=stMetric]").filter(has_text=label)
+        return strip.locator("[data-testid=stMetricValue]").inner_text()
+
+
+@pytest.fixture
+def drawing(page: Page, server: str) -> Drawing:
+    """The app with its first sample on the table."""
+    return opened(page, server)
+
+
+def opened(page: Page, server: str) -> Drawing:
+    page.goto(server)
+    drawing = Drawing(page)
+    expect(drawing.sheet).to_be_visible(timeout=60_000)
+    drawing.settled()
+    page.wait_for_timeout(150)
+    return drawing
