@@ -2,7 +2,8 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from itertools import chain, count
 
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*")
 _MOST_WORDS = 12
@@ -69,3 +70,58 @@ def numbered(names: Iterable[str]) -> tuple[str, ...]:
             name = f"{name} {last[key]}"
         found.append(name)
     return tuple(found)
+
+
+def same_name(one: str, other: str) -> bool:
+    """Return whether two names are the same but for case, a plural or the word "room".
+
+    >>> same_name("dining", "Dining room"), same_name("Bath", "Bathroom")
+    (True, False)
+    """
+    return _core(one) == _core(other)
+
+
+def called(name: str, rooms: Sequence[tuple[str, str]], uses: Mapping[str, str]) -> int | None:
+    """Return the place of the first room that a name means; None when none is meant.
+
+    Parameters
+    ----------
+    rooms
+        Name and use of each.
+    uses
+        Use by word.
+
+    Examples
+    --------
+    >>> rooms = [("Guest bedroom", "bedroom"), ("Hall", "hall"), ("Living room", "living_room")]
+    >>> called("the Lounge", rooms, {"lounge": "living_room"}), called("guest", rooms, {})
+    (2, 0)
+    """
+    use = use_of(name, uses)
+    words = set(_WORD.findall(name.lower()))
+    ways = (
+        lambda room: same_name(name, room[0]),
+        lambda room: use is not None and room[1] == use,
+        lambda room: bool(words & set(_WORD.findall(room[0].lower()))),
+    )
+    for is_meant in ways:
+        for at, room in enumerate(rooms):
+            if is_meant(room):
+                return at
+    return None
+
+
+def free_name(name: str, taken: Collection[str]) -> str:
+    """Return the name, with a number behind where another room has it.
+
+    >>> free_name("Bedroom", ["Bedroom", "Bedroom 2"])
+    'Bedroom 3'
+    """
+    known = {other.casefold() for other in taken}
+    tries = chain([name], (f"{name} {number}" for number in count(2)))
+    return next(one for one in tries if one.casefold() not in known)
+
+
+def _core(name: str) -> str:
+    words = [word for word in name.casefold().split() if word not in ("the", "room", "rooms")]
+    return " ".join([*words[:-1], singular(words[-1])]) if words else name.casefold()

@@ -11,6 +11,7 @@ from attrs import evolve, frozen
 
 from estimator.errors import QuantityError
 from estimator.measures import SquareMetres
+from estimator.plan.beside import Joint
 from estimator.quantities.areas import scan_area
 from estimator.quantities.lengths import WrittenLength, quoted, scan_length
 from estimator.quantities.tokens import Kind, Token, plain, tokens
@@ -31,7 +32,39 @@ _SIDE_WORDS = frozenset(["wide", "long", "deep", "w", "l", "d", "width", "length
 _FILLERS = _LINKS | frozenset(
     ["a", "an", "the", "each", "every", "measuring", "size", "sized", "with", "and", "plus"]
 )
+_JOINTS = {
+    "opens to": Joint.PASSAGE,
+    "opens into": Joint.PASSAGE,
+    "opens onto": Joint.PASSAGE,
+    "open to": Joint.PASSAGE,
+    "opening to": Joint.PASSAGE,
+    "opening into": Joint.PASSAGE,
+    "off": Joint.DOOR,
+    "leads to": Joint.DOOR,
+    "leads into": Joint.DOOR,
+    "leading to": Joint.DOOR,
+    "connects to": Joint.DOOR,
+    "connected to": Joint.DOOR,
+    "door to": Joint.DOOR,
+    "through to": Joint.DOOR,
+    "next to": Joint.WALL,
+    "adjacent to": Joint.WALL,
+    "beside": Joint.WALL,
+    "alongside": Joint.WALL,
+    "adjoining": Joint.WALL,
+}
+_AND = frozenset(["and", "plus", "&"])
+_MOST_JOINED_WORDS = 6
+_LINK_FILLERS = frozenset(["of", "the", "a", "an", "its"])
 _OPENINGS = {"door": "doors", "doors": "doors", "window": "windows", "windows": "windows"}
+
+
+@frozen(kw_only=True)
+class SaidLink:
+    """How a room is joined with another, which is called by its name or use."""
+
+    joint: Joint
+    name: str
 
 
 @frozen(kw_only=True)
@@ -48,6 +81,8 @@ class Entry:
         Two lengths, or three with the height.
     is_for_all
         Whether its height was said of all ceilings.
+    links
+        Rooms it is said to be joined with.
     unread
         Words behind the size that mean nothing here.
     """
@@ -63,6 +98,7 @@ class Entry:
     is_for_all: bool = False
     doors: int = 0
     windows: int = 0
+    links: tuple[SaidLink, ...] = ()
     unread: str = ""
 
     @property
@@ -87,7 +123,11 @@ def entries(text: str) -> list[Entry]:
         is_name_only = last is not None and bool(last.name) and not last.has_size
         if last and is_name_only and last.line == line and entry.has_size and not entry.name:
             found[-1] = evolve(
-                entry, count=last.count, name=last.name, text=f"{last.text}, {entry.text}"
+                entry,
+                count=last.count,
+                name=last.name,
+                links=(*last.links, *entry.links),
+                text=f"{last.text}, {entry.text}",
             )
         else:
             found.append(entry)
@@ -147,7 +187,13 @@ class _Piece:
         """Return what the piece says."""
         at = self._count()
         while at < len(self.found):
-            at = self._openings(at) or self._size(at) or self._height(at) or self._other(at)
+            at = (
+                self._links(at)
+                or self._openings(at)
+                or self._size(at)
+                or self._height(at)
+                or self._other(at)
+            )
         name, unread = self._words(self.before), self._words(self.behind)
         if not name:
             name, unread = unread, ""
@@ -179,6 +225,47 @@ class _Piece:
             raise self._complain("so many rooms there cannot be", "give a whole number of rooms")
         self.entry = evolve(self.entry, count=int(count))
         return behind
+
+    def _links(self, at: int) -> int | None:
+        """Read "off the hall" or "opens to dining and hall"; return where to go on."""
+        joint = self._joint(at)
+        if joint is None:
+            return None
+        names, start = list[str](), at + joint[1]
+        while True:
+            while self._word(start) in _LINK_FILLERS:
+                start += 1
+            end = start
+            while end < start + _MOST_JOINED_WORDS and self._names(end, start):
+                end += 1
+            if end > start:
+                names.append(self.flat[self.found[start].start : self.found[end - 1].end])
+            if end == start or self._word(end) not in _AND or not self._names(end + 1, end + 1):
+                break
+            start = end + 1
+        if not names:
+            raise self._complain("it does not say which room", "write it like Bath off the hall")
+        said = tuple(SaidLink(joint=joint[0], name=" ".join(name.split())) for name in names)
+        self.entry = evolve(self.entry, links=(*self.entry.links, *said))
+        return end
+
+    def _joint(self, at: int) -> tuple[Joint, int] | None:
+        """Return the joint that is spoken of there, and by how many words."""
+        for words in (2, 1):
+            joint = _JOINTS.get(" ".join(self._word(at + one) for one in range(words)))
+            if joint is not None:
+                return joint, words
+        return None
+
+    def _names(self, at: int, start: int) -> bool:
+        """Return whether a token goes on with the name of a room that begins at another."""
+        if self._is_kind(at, Kind.WORD):
+            word = self._word(at)
+            is_other = word in _AND or word in _HEIGHT_WORDS or word == "with"
+            return not is_other and self._joint(at) is None
+        measured = self._is_kind(at + 1, Kind.TIMES, Kind.LENGTH, Kind.AREA, Kind.DASH)
+        opens = self._word(at + 1) in _OPENINGS
+        return at > start and self._is_kind(at, Kind.NUMBER) and not measured and not opens
 
     def _openings(self, at: int) -> int | None:
         """Read "2 doors"; return where to go on."""

@@ -57,6 +57,9 @@ class RoomUse:
         matter most and are taken first while there is floor left.
     outdoors
         Whether it lies in the open air, where nothing is treated.
+    width, depth
+        What such a room usually measures, taken where nobody gave a size; None when they differ too
+        much.
     """
 
     slug: str
@@ -67,5 +70,7 @@ class RoomUse:
     contents: tuple[Content, ...] = ()
     touch_points: tuple[TouchPoint, ...] = ()
     outdoors: bool = False
+    width: Metres | None = None
+    depth: Metres | None = None
     source: str
     as_of: str
