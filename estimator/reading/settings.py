@@ -112,8 +112,9 @@ class Settings:
         The network is shown pictures with a longer side of this many pixels.
     seed_depth
         Floor deeper than this, from 0 to 1, is the seed of a room.
-    plan_least
-        A picture shows a plan when its rooms are on average at least this sure.
+    plan_least, opened_least
+        A picture shows a plan when its floor is on average at least this sure, and at least this
+        sure together with the surest door or window of each room.
     opening_least
         A door or window less sure than this is taken for a flaw of the wall.
     enclosed_least, space_share_least
@@ -173,9 +174,10 @@ class Settings:
     column_least: float = 2.0
     wobble: float = 0.25
     square_within: float = 0.05
-    side_px: int = 768
+    side_px: int = 1024
     seed_depth: float = 0.1
     enclosed_least: float = 0.6
     space_share_least: float = 0.0006
     opening_least: float = 0.3
-    plan_least: float = 0.65
+    plan_least: float = 0.7
+    opened_least: float = 0.4
