@@ -14,6 +14,7 @@ from estimator.lettering.line import Line
 from estimator.lettering.naming import Placed, named, placed
 from estimator.lettering.pairs import settled
 from estimator.lettering.parting import parted
+from estimator.lettering.pieces import together
 from estimator.lettering.pointing import Pointed, pointed
 from estimator.lettering.vocabulary import vocabulary
 from estimator.lettering.words import lines_of
@@ -60,7 +61,7 @@ def lettered(
     """
     words = vocabulary(uses)
     read = lines_of(picture, plan) if lines is None else lines
-    labels = settled(labels_of(read, words))
+    labels = settled(labels_of(together(read), words))
     found = placed(labels, plan)
     scale = _first_scale(plan, found, picture)
     meant = pointed(plan, found, picture, scale)

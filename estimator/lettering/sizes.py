@@ -15,7 +15,7 @@ from estimator.quantities.areas import area
 # One figure in metres and one in feet agree when they are the same but for rounding.
 _SAME_SIDE: Share = 0.03
 _LONGEST_ROOM: Metres = 60.0
-_NARROWEST: Share = 1 / 15
+_NARROWEST: Share = 1 / 20
 # Sides of nearly all rooms; a reading outside them is rather a wrong one (common practice).
 _USUAL_SIDES = (0.8, 15.0)
 _UNUSUAL: Share = 0.2
@@ -51,7 +51,7 @@ class Sizes:
         return self.ways[0]
 
 
-_BETWEEN = re.compile(r"\s*(?:(?<=[0-9'\"msMS )])[xX%](?=[\s0-9(lIoO])|\bby\b|\bpar\b|\bpor\b)\s*")
+_BETWEEN = re.compile(r"\s*(?:(?<=[0-9'\"msMS )-])[xX%](?=[\s0-9(lIoO])|\bby\b|\bpar\b|\bpor\b)\s*")
 _METRES = re.compile(r"(?<=[0-9])\s?(?:mts?|mtrs?|metros?|met(?:re|er)s?|mètres?)\b\.?", re.I)
 _REMARKS = tuple(
     re.compile(pattern, re.I)
@@ -68,7 +68,8 @@ _REMARKS = tuple(
     )
 )
 _ASIDE = re.compile(r"\([^()]*(?:\)|$)|/[^/x]*(?= ?x |$)")  # the same side in another unit
-_LOST_TIMES = re.compile(r"(?<=m)\s+(?=[0-9])")
+_LOST_TIMES = re.compile(r"(?<=m)\s+(?=[0-9])|(?<=\")\s*(?=[0-9]{1,2}')")
+_UNIT_BEHIND = re.compile(r"(?<=[0-9])\s?(mm|cm|m)$", re.I)
 
 
 def sizes(text: str) -> Sizes | None:
@@ -93,7 +94,10 @@ def _sizes(line: str) -> Sizes | None:
         sides = _LOST_TIMES.split(line)
     if len(sides) not in (2, 3):
         return None
-    read = [lettered_lengths(side) for side in sides[:2]]
+    # A unit behind the last side is that of all.
+    if (unit := _UNIT_BEHIND.search(sides[-1])) and sides[0][-1:].isdigit():
+        sides = [f"{side} {unit[1]}" for side in sides[:-1]] + sides[-1:]
+    read = [lettered_lengths(side.strip(" -")) for side in sides[:2]]
     found = [_size(*pair) for pair in product(*read)]
     kept = [size for size in found if size is not None]
     return Sizes(ways=kept) if kept else None
@@ -140,9 +144,11 @@ def agreeing(one: Sizes, other: Sizes) -> Sizes | None:
 
 
 _UNIT = r"""
-    (?P<metric> m\s?[²2]\b | m\s?[²?]  | m\^2 | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.? | sqm | qm\b
+    (?P<metric> m\s?[²2](?![0-9.,]) | m\s?[²?] | m\^2 | sqm | qm\b
+              | sq\.?\s?m(?:tr?s?|et(?:re|er)s?)?\b\.?
               | square\smet(?:re|er)s?\b | m(?:ètres?|etres?)\scarr[ée]s?)
-  | (?P<feet>  ft\s?[²2] | ft\^2 | sq[.,]?\s?f(?:(?:ee)?t)?\b\.? | sqft | s\.?f\b | square\sfeet\b )
+  | (?P<feet>  ft\s?[²2](?!\s?in|[0-9.,'"]) | ft\^2 | sqft | s\.?f\b
+              | s[qg][.,]?\s?f(?:(?:ee)?t)?\b\.? | square\sfeet\b )
 """
 _AREA = re.compile(
     rf"(?P<number>(?<![a-z]\s)[0-9]{{1,3}}(?:\s[0-9]{{3}})+(?:[.,][0-9]+)?|[0-9][0-9.,']*)"

@@ -14,7 +14,7 @@ _DIGITS = str.maketrans("OoQDlI|!", "00001111")
 # A piece of a word made of digits and letters that look like them, one digit at least.
 _NUMBER_LIKE = re.compile(r"(?<![A-Za-z])(?=[OoQDlI|!.,]*[0-9])[0-9OoQDlI|!.,]+(?![A-Za-z]{2})")
 # Inches behind feet that are spelled out; a point lost to a stroke.
-_FALSE_IN = re.compile(r"(?<=ft )([0-9OoQ]{1,2})\s?(?:in|im|ip|ir|1n|m|n)\b", re.I)
+_FALSE_IN = re.compile(r"(?<=ft )([0-9OoQlI|]{1,2})\s?(?:in|im|ip|ir|1n|m|n)\b")
 _FALSE_POINT = re.compile(r"(?<=[0-9])/(?=[0-9]{2}\s?m\b)")
 _ELISION = re.compile(r"\b([dl])'(?=\w)")
 _FALSE_FEET = re.compile(r"(?<=[0-9])\u00b0\s?(?=[0-9])")

@@ -42,6 +42,10 @@ FT, IN = 0.3048, 0.0254  # exactly (NIST SP 811, appendix B)
         ("6.2m narrowing to 5.1m x 3.1m", 6.2, 3.1),
         ("3.45 m (W) x 4.20 m (L)", 3.45, 4.2),
         ("L 3.45 x B 4.20", 3.45, 4.2),
+        ("923 x 5627 mm", 0.923, 5.627),
+        ("15ft lin x 6ft 5in", 15 * FT + IN, 6 * FT + 5 * IN),
+        ("10'11\"-x4'6\"", 10 * FT + 11 * IN, 4.5 * FT),
+        ("15'7\"6'2\"", 15 * FT + 7 * IN, 6 * FT + 2 * IN),  # the sign lost
         ("6.20m (20'4\") x 3.10m (10'2\")", 6.2, 3.1),  # each side in both
     ],
 )
@@ -88,6 +92,7 @@ def test_two_rooms_sizes_do_not_agree():
         ("113 m / 1216 sq ft", 1216 * FT**2),
         ("153 SF", 153 * FT**2),
         ("153 S.F.", 153 * FT**2),
+        ("50 sgft", 50 * FT**2),
         ("153 ft²", 153 * FT**2),
         ("14.2 m?", 14.2),  # the sign misread
         ("1.234,5 m²", 1234.5),
@@ -99,6 +104,8 @@ def test_areas_in_every_usual_spelling(text, square_metres):
     assert areas(text)[0] == pytest.approx(square_metres)
 
 
-@pytest.mark.parametrize("text", ["12 m", "3.45 x 4.20 m", "Area", "0 sq m"])
+@pytest.mark.parametrize(
+    "text", ["12 m", "3.45 x 4.20 m", "7ft 2in x 4ft 9in", "3.45 m 2.10 m", "Area", "0 sq m"]
+)
 def test_what_is_no_area_is_none(text):
     assert areas(text) == ()
