@@ -179,5 +179,5 @@ class Settings:
     enclosed_least: float = 0.6
     space_share_least: float = 0.0006
     opening_least: float = 0.3
-    plan_least: float = 0.7
-    opened_least: float = 0.4
+    plan_least: float = 0.67
+    opened_least: float = 0.5
