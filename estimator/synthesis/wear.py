@@ -75,7 +75,7 @@ class Wear:
             depth = (along * way[0] + along[:, None] * way[1] + off) * np.float32(
                 rng.uniform(3, 30)
             )
-            light *= 1 - np.float32(rng.uniform(0.1, 0.4)) / (1 + np.exp(-depth))
+            light *= 1 - np.float32(rng.uniform(0.1, 0.4)) / (1 + np.exp(-np.clip(depth, -80, 80)))
         tint = (1 - 0.12 * rng.random(3)).astype(np.float32)
         lit = _clipped(np.multiply(table, light[..., None] * tint, dtype=np.float32))
         return lit, _moved(
