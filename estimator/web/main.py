@@ -4,6 +4,7 @@ import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
 from estimator.quantities import Units
+from estimator.web.keeping import bring_back, keep, keeping_notes
 from estimator.web.screens import plan, quote, solution, surfaces, visit
 from estimator.web.state import Session, current, switch_units
 from estimator.web.theme import ICON, STYLE_SHEET
@@ -25,9 +26,12 @@ def run() -> None:
         st.Page(quote.show, title="Quote", url_path="quote"),
     )
     screen = st.navigation(list(steps), position="hidden")
+    bring_back()
     session = current()
+    keep(session)
     _head(session, screen, steps)
     totals_strip(session)
+    keeping_notes(session)
     if session.problem:
         st.error(plain(session.problem))
         session.problem = ""

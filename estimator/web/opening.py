@@ -7,18 +7,21 @@ import streamlit as st
 from attrs import evolve
 
 from estimator.plan.edits import stacked
-from estimator.web.state import Session, Work
+from estimator.web.keeping import recent_jobs
+from estimator.web.state import Session
 from estimator.workflow.files import plan_from_text
 from estimator.workflow.pages import File
 from estimator.workflow.reading import ReadPlan, read_files
 from estimator.workflow.samples import Sample, samples
 from estimator.workflow.sketching import sketch_plan
+from estimator.workflow.work import Work
 
 EXAMPLE = "Kitchen 12' x 14', hall 6 x 2.4 m, 2 bedrooms 4 by 3.5 m, ceilings 9 ft"
 
 
 def opening_panel(session: Session) -> None:
     """Offer every way to open a plan."""
+    recent_jobs(session)
     _files(session)
     _words(session)
     _sample(session)

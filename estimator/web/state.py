@@ -4,40 +4,21 @@ from collections.abc import Callable, Iterable
 from typing import Any, TypeVar, cast
 
 import streamlit as st
-from attrs import Factory, define, evolve, frozen
+from attrs import Factory, define, evolve
 
 from estimator.errors import EstimatorError
-from estimator.estimation.book import Book
-from estimator.estimation.job import Job
 from estimator.plan.plan import Plan
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
 from estimator.workflow.measuring import standard_book
-from estimator.workflow.pages import Page
 from estimator.workflow.preferences import Preferences, preferences, remember
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.samples import samples
+from estimator.workflow.work import History, Work
 
 Made = TypeVar("Made")
 
 FIRST_SAMPLE = "larkfield-family-home"
-
-
-@frozen(kw_only=True, eq=False)
-class Work:
-    """What the user has made so far, with the pages it was read from; a change makes another.
-
-    Parameters
-    ----------
-    document
-        Tells one plan that was opened from the next.
-    """
-
-    plan: Plan
-    book: Book
-    job: Job
-    pages: tuple[Page, ...] = ()
-    document: int = 0
 
 
 @define(kw_only=True, eq=False)
@@ -56,10 +37,22 @@ class Session:
         Ids of the rooms that are chosen, in the drawing and in the table alike.
     choices
         Counts choices made elsewhere than in the table.
+    on_call
+        Whether a client may be watching.
+    job
+        Name of the job it is kept as; empty until it is kept.
+    revision
+        The revision it was last kept or brought back at.
+    kept
+        The work that is kept, or need not be.
     """
 
     work: Work
     units: Units
+    on_call: bool = False
+    job: str = ""
+    revision: int = 0
+    kept: Work | None = None
     problem: str = ""
     edition: int = 0
     step: int = 0
@@ -97,7 +90,21 @@ class Session:
         opened = self.change(lambda work: evolve(opening(work), document=document))
         if opened:
             self.chosen = ()
+            self.job, self.revision = "", 0
         return opened
+
+    def go_on(self, history: History) -> None:
+        """Go on with other work, with the steps there and back that were made in it."""
+        self.work = evolve(history.now, document=self.step + 1)
+        self._past, self._future = list(history.past), list(history.future)
+        self.kept, self.chosen = self.work, ()
+        self.edition += 1
+        self.step += 1
+
+    @property
+    def history(self) -> History:
+        """The work with the steps there and back."""
+        return History(now=self.work, past=tuple(self._past), future=tuple(self._future))
 
     def choose(self, rooms: Iterable[str]) -> None:
         """Choose rooms; the table of rooms starts anew to show it."""
@@ -197,4 +204,4 @@ def _first() -> Session:
     book = standard_book()
     shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
     work = Work(plan=shown.truth(), book=book, job=usual_job(book), pages=(shown.page,))
-    return Session(work=work, units=preferences().units)
+    return Session(work=work, units=preferences().units, kept=work)

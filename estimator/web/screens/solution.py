@@ -21,9 +21,10 @@ from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.drawings import chosen_storey, plan_by_strength
-from estimator.web.state import Session, Work, current
+from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain
+from estimator.workflow.work import Work
 
 
 def show() -> None:
