@@ -28,7 +28,9 @@ def laid_out(rooms: Sequence[Room], links: Links) -> tuple[tuple[Room, ...], tup
             group = _group(room.id, known, links, doubts)
             placed |= group.keys()
             groups.append(group)
-    boxes = [shapely.total_bounds([one.outline for one in group.values()]) for group in groups]
+    boxes = [
+        shapely.total_bounds([one.outline for one in group.values()]).tolist() for group in groups
+    ]
     places = in_rows([(box[2] - box[0], box[3] - box[1]) for box in boxes])
     moved = {
         room.id: _shifted(room, place.bounds[0] - box[0], place.bounds[1] - box[1])

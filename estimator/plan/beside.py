@@ -11,7 +11,7 @@ from itertools import count, product
 import numpy as np
 from attrs import evolve, frozen
 from numpy.typing import NDArray
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from estimator.errors import PlanError, ScaleUnknown
 from estimator.measures import Metres
@@ -247,7 +247,7 @@ def _moved(room: Room, outline: Polygon, ground: Ground) -> Room:
 
     def there(place: Point) -> Point:
         x, y = place
-        return to_x + ground.units(x - from_x), to_y + ground.units(y - from_y)
+        return float(to_x + ground.units(x - from_x)), float(to_y + ground.units(y - from_y))
 
     openings = (
         ground.with_ends(one, there(one.start), there(one.end)) if one.start and one.end else one
@@ -263,19 +263,23 @@ def _joined(one: Room, other: Room, joint: Joint, ground: Ground) -> tuple[Room,
         return None
     walls = [*walls_of(one.id, outlines[0]), *walls_of(other.id, outlines[1])]
     mates = facing(walls, ground.units(THICKEST_WALL))
-    taken = [ends for room in (one, other) for gap in room.openings if (ends := ground.ends(gap))]
-    stretches = [
-        (last - first, first, wall, walls[mate])
-        for wall, found in zip(walls, mates, strict=True)
-        if wall.room == one.id
-        for mate in found
-        for first, last in _free(wall, walls[mate], taken, ground)
-    ]
     kind = joint.opening
     if kind is None:
-        return (one, other) if stretches else None
-    longest = max(stretches, key=lambda stretch: round(stretch[0], 6), default=None)
-    if longest is None or longest[0] * _JAMBS < ground.units(_NARROWEST):
+        return (one, other) if any(mates) else None
+    gaps = [gap for room in (one, other) for gap in room.openings]
+    doors = [gap for gap in gaps if gap.kind is not OpeningKind.WINDOW]
+    for taken in (gaps, doors):
+        stretches = [
+            (last - first, first, wall, walls[mate])
+            for wall, found in zip(walls, mates, strict=True)
+            if wall.room == one.id
+            for mate in found
+            for first, last in _free(wall, walls[mate], taken, ground)
+        ]
+        longest = max(stretches, key=lambda stretch: round(stretch[0], 6), default=None)
+        if longest and longest[0] * _JAMBS >= ground.units(_NARROWEST):
+            break
+    else:
         return None
     length, first, wall, mate = longest
     half = min(ground.units(USUAL_WIDTHS[kind]), _JAMBS * length) / 2
@@ -288,7 +292,7 @@ def _joined(one: Room, other: Room, joint: Joint, ground: Ground) -> tuple[Room,
 
 
 def _free(
-    wall: Wall, mate: Wall, taken: Sequence[tuple[Point, Point]], ground: Ground
+    wall: Wall, mate: Wall, taken: Sequence[Opening], ground: Ground
 ) -> Iterator[tuple[float, float]]:
     """Yield the stretches of a wall that lie on its mate, free of other openings, end to end."""
     at = max(0.0, wall.reached(mate.end))
@@ -296,7 +300,7 @@ def _free(
     near = ground.units(THICKEST_WALL)
     gaps = sorted(
         tuple(sorted((wall.reached(start), wall.reached(end))))
-        for start, end in taken
+        for start, end in filter(None, map(ground.ends, taken))
         if max(wall.distance(start), wall.distance(end)) <= near
     )
     for first, last in gaps:
@@ -310,7 +314,22 @@ def _free(
 def _with_opening(
     room: Room, kind: OpeningKind, ends: tuple[Point, Point], leads_to: str, ground: Ground
 ) -> Room:
+    """Return the room with an opening; a window that was there goes to the opposite wall."""
     taken = {opening.id for opening in room.openings}
     ids = (name for at in count(1) if (name := f"{room.id}-{kind}-{at}") not in taken)
-    opening = Opening(id=next(ids), kind=kind, leads_to=leads_to)
-    return evolve(room, openings=(*room.openings, ground.with_ends(opening, *ends)))
+    opening = ground.with_ends(Opening(id=next(ids), kind=kind, leads_to=leads_to), *ends)
+    outline = ground.outline(room)
+    assert outline is not None
+    left, top, right, bottom = outline.bounds
+    door = LineString(ends)
+
+    def clear(gap: Opening) -> Opening:
+        jambs = ground.ends(gap)
+        if gap.kind is not OpeningKind.WINDOW or jambs is None:
+            return gap
+        if LineString(jambs).distance(door) > ground.units(_DUST):
+            return gap
+        opposite = ((left + right - x, top + bottom - y) for x, y in jambs)
+        return ground.with_ends(gap, *opposite)
+
+    return evolve(room, openings=(*map(clear, room.openings), opening))
