@@ -115,9 +115,15 @@ def _blocks(labels: Iterable[RoomName]) -> list[list[RoomName]]:
 def _continues(above: Line, line: Line) -> bool:
     """Tell whether a line goes on with the name in the line above it."""
     letter = min(above.letter_px, line.letter_px)
-    beneath = abs(above.centre_px[0] - line.centre_px[0]) <= 3 * letter
     upright = not (above.is_vertical or line.is_vertical)
-    return upright and beneath and gap_px(above, line) <= _SAME_NAME * letter
+    return upright and _beneath(above, line) and gap_px(above, line) <= _SAME_NAME * letter
+
+
+def _beneath(above: Line, line: Line) -> bool:
+    """Tell whether half of the shorter of two lines lies above or below the other."""
+    left, right = max(above.box_px[0], line.box_px[0]), min(above.box_px[2], line.box_px[2])
+    shorter = min(above.box_px[2] - above.box_px[0], line.box_px[2] - line.box_px[0])
+    return right - left >= 0.5 * shorter
 
 
 def _joined(block: Sequence[RoomName]) -> str:

@@ -30,6 +30,12 @@ def chosen_storey(session: Session) -> Storey:
     return storeys[chosen or first]
 
 
+def show_storey(session: Session, number: int) -> None:
+    """Show a storey where there are several; to be called before the storeys are offered."""
+    if len(session.work.plan.storeys) > 1:
+        st.session_state[f"storey-{session.edition}"] = str(number)
+
+
 def plan_by_strength(session: Session, storey: Storey) -> None:
     """Show the rooms coloured by the strength of the solution they take."""
     _drawing(session, storey, ColourBy.STRENGTH)

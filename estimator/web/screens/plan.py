@@ -7,6 +7,7 @@ from estimator.plan.edits import without_storey
 from estimator.plan.storey import Storey
 from estimator.web.drawings import chosen_storey
 from estimator.web.opening import opening_panel
+from estimator.web.review import review_list
 from estimator.web.rooms import room_table
 from estimator.web.scale import one_question, scale_panel
 from estimator.web.state import Session, current
@@ -28,6 +29,7 @@ def show() -> None:
         one_question(session)
     with table:
         _title(session)
+        review_list(session)
         room_table(session)
         _doubts(session)
 
