@@ -22,7 +22,7 @@ from estimator.price.rates import ProductPrice, Rates
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
 from estimator.surfaces.uses import RoomUse
-from estimator.treatment.drying import Drying
+from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
@@ -52,7 +52,7 @@ TABLES = {
 }
 """Sections of many rows: ``[furniture.desk]``."""
 
-SINGLE = {"drying": Drying, "site_times": SiteTimes, "spread": Spread, "rates": Rates}
+SINGLE = {"air": Air, "site_times": SiteTimes, "spread": Spread, "rates": Rates}
 """Sections that are one row: ``[rates]``."""
 
 _ELSEWHERE = {"products"}
@@ -223,7 +223,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         products=listed["products"],
         sprayers=listed["sprayers"],
         paces=listed["paces"],
-        drying=rows["drying"][""],
+        air=rows["air"][""],
         site_times=rows["site_times"][""],
         spread=rows["spread"][""],
         rates=evolve(rows["rates"][""], products=listed["prices"]),

@@ -162,12 +162,27 @@ def _solution(solution: Solution) -> Data:
                 "usual_film_m": wet.usual,
                 "usual_dries_after_s": wet.usual_dries_after,
                 "contact_time_s": wet.contact_time,
+                "needed_film_m": wet.needed,
+                "most_film_m": wet.most,
                 "film_m": wet.film,
                 "passes": wet.passes,
+                "again_every_s": wet.again_every,
+                "stays_wet_s": wet.stays_wet,
+                "dries_after_s": wet.dries_after,
+                "runs": wet.runs,
                 "holds": wet.holds,
+                "claimed_film_m": wet.claimed,
+                "claimed_dries_after_s": wet.claimed_dries_after,
+                "claim_holds": wet.claim_holds,
             }
             for wet in solution.wetness
         ],
+        "drying": {
+            "fastest_m_per_s": solution.drying.fastest,
+            "slowest_m_per_s": solution.drying.slowest,
+        }
+        if solution.drying
+        else None,
         "unconfirmed": list(solution.unconfirmed),
         "warnings": list(solution.warnings),
     }

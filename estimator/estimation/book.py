@@ -8,7 +8,7 @@ from estimator.errors import NoSuchEntry
 from estimator.estimation.spread import Spread
 from estimator.price.rates import Rates
 from estimator.surfaces.book import SurfaceBook
-from estimator.treatment.drying import Drying
+from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
@@ -24,7 +24,7 @@ class Book:
     surfaces: SurfaceBook
     zones: tuple[Zone, ...]
     films: tuple[Film, ...]
-    drying: Drying
+    air: Air
     products: tuple[Product, ...]
     sprayers: tuple[Sprayer, ...]
     paces: tuple[Pace, ...]

@@ -55,7 +55,8 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         book.films,
         product,
         tank=sprayer.tank,
-        evaporation=book.drying.evaporation,
+        air=book.air,
+        claimed=job.claimed_film,
     )
     timetable = plan_visit(
         room_work(plan, schedule, solution),

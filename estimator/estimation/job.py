@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from attrs import field, frozen
 
-from estimator.measures import Metres, Seconds, checked
+from estimator.measures import CubicMetresPerSquareMetre, Metres, Seconds, checked
 from estimator.surfaces.scope import Scope
 
 
@@ -22,6 +22,8 @@ class Job:
         Driven there and back, and how long that takes.
     discount
         Share taken off before tax.
+    claimed_film
+        Film that an advertised coverage comes to, to be held against the contact times.
     """
 
     product: str
@@ -31,3 +33,4 @@ class Job:
     distance: Metres = 0.0
     road_time: Seconds = 0.0
     discount: Decimal = Decimal(0)
+    claimed_film: CubicMetresPerSquareMetre | None = None

@@ -13,6 +13,9 @@ from estimator.quantities.shown import (
     shown_length,
     shown_mass,
     shown_pace,
+    shown_share,
+    shown_speed,
+    shown_temperature,
     shown_volume,
 )
 from estimator.quantities.written import quantity
@@ -33,5 +36,8 @@ __all__ = [
     "shown_length",
     "shown_mass",
     "shown_pace",
+    "shown_share",
+    "shown_speed",
+    "shown_temperature",
     "shown_volume",
 ]

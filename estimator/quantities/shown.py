@@ -6,10 +6,13 @@ from estimator.measures import (
     CubicMetres,
     CubicMetresPerSecond,
     CubicMetresPerSquareMetre,
+    Kelvins,
     Kilograms,
     KilogramsPerCubicMetre,
     Metres,
+    MetresPerSecond,
     Seconds,
+    Share,
     SquareMetres,
     SquareMetresPerSecond,
 )
@@ -118,6 +121,38 @@ def shown_flow(value: CubicMetresPerSecond, units: Units) -> str:
     if units is Units.METRIC:
         return f"{_figures(value * 60e6)} mL/min"
     return f"{_figures(value * 60 / _FLUID_OUNCE)} US fl oz/min"
+
+
+def shown_temperature(value: Kelvins, units: Units) -> str:
+    """Return a temperature.
+
+    >>> shown_temperature(293.15, Units.METRIC), shown_temperature(293.15, Units.US)
+    ('20 °C', '68 °F')
+    """
+    celsius = value - 273.15
+    if units is Units.METRIC:
+        return f"{_trimmed(celsius, 1)} °C"
+    return f"{_trimmed(celsius * 1.8 + 32, 1)} °F"
+
+
+def shown_speed(value: MetresPerSecond, units: Units) -> str:
+    """Return a speed of air.
+
+    >>> shown_speed(0.1, Units.METRIC), shown_speed(0.1, Units.US)
+    ('0.1 m/s', '19.7 ft/min')
+    """
+    if units is Units.METRIC:
+        return f"{_figures(value)} m/s"
+    return f"{_figures(value * 60 / FOOT)} ft/min"
+
+
+def shown_share(value: Share) -> str:
+    """Return a share in per cent.
+
+    >>> shown_share(0.5), shown_share(0.125)
+    ('50 %', '12.5 %')
+    """
+    return f"{_figures(100 * value)} %"
 
 
 def shown_duration(value: Seconds) -> str:

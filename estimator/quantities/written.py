@@ -22,6 +22,8 @@ _MEASURE = {
     "m^3/m^2/s": ("a speed of drying", "mL/m^2/h"),
     "kg/m^3": ("a strength", "ppm"),
     "1/s": ("a number in a time", "1/h"),
+    "m/s": ("a speed", "m/s"),
+    "K": ("a temperature", "°C"),
     "1/m^2": ("a number on an area", "1/m^2"),
     "s/m^2": ("a time for an area", "min/m^2"),
     "m/pixel": ("a size of a pixel", "m/pixel"),
@@ -37,6 +39,8 @@ _COMPOUND_TIME = re.compile(
 )
 _LONGEST = 100
 _FIGURES = 13  # drops the dust of binary fractions
+_DEGREES = re.compile(r"^(?:°|º|deg(?:rees)? ?)?(c|f|celsius|fahrenheit)$", re.IGNORECASE)
+_FREEZING = 273.15
 _STRENGTHS = {"ppm": "mg/L", "%": "10 g/L", "percent": "10 g/L", "% w/v": "10 g/L"}
 
 
@@ -97,6 +101,9 @@ def quantity(text: str, unit: str) -> float:
         written = _STRENGTHS.get(written, written)
     if written == "" and unit != "dimensionless":
         raise MissingUnit(where, "it has no unit", remedy)
+    if degrees := _DEGREES.match(written) if unit == "K" else None:
+        celsius = value if degrees[1][0] in "cC" else (value - 32) / 1.8
+        return float(f"{celsius + _FREEZING:.{_FIGURES}g}")
     factor, dimension = in_base_units(written, where)
     asked_factor, asked = in_base_units("" if unit == "dimensionless" else unit, where)
     if dimension != asked:

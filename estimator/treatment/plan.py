@@ -8,18 +8,18 @@ from estimator.errors import QuantityError, TreatmentError
 from estimator.measures import (
     CubicMetres,
     CubicMetresPerSquareMetre,
-    CubicMetresPerSquareMetreSecond,
     KilogramsPerCubicMetre,
-    Seconds,
     Share,
 )
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface
+from estimator.treatment.air import Air
+from estimator.treatment.evaporation import Evaporation, evaporation
 from estimator.treatment.film import Film
 from estimator.treatment.findings import unconfirmed, warnings
 from estimator.treatment.mixing import tank_fills
 from estimator.treatment.product import Product
 from estimator.treatment.solution import Dose, Mix, Solution, Wetness
-from estimator.treatment.wetting import dry_after_last_pass, wetness
+from estimator.treatment.wetting import wetness
 from estimator.treatment.zone import Zone
 
 
@@ -30,33 +30,35 @@ def treat(
     product: Product,
     *,
     tank: CubicMetres,
-    evaporation: CubicMetresPerSquareMetreSecond,
+    air: Air,
+    claimed: CubicMetresPerSquareMetre | None = None,
 ) -> Solution:
     """Return the solution by strength, mixed tank by tank, that treats every surface.
 
     Parameters
     ----------
-    evaporation
-        Water a wet surface loses per area and time in the air of the rooms.
+    air
+        The air of the rooms while they are treated.
+    claimed
+        Film that an advertised coverage comes to, held against the contact times.
 
     Raises
     ------
     TreatmentError
         When the label forbids the treatment, or a zone or film the schedule asks for is missing.
     QuantityError
-        When the tank holds nothing or nothing evaporates.
+        When the tank holds nothing.
     """
     if not tank > 0:
         raise QuantityError("tank", "it holds nothing", "give a volume above 0")
-    if not evaporation > 0:
-        raise QuantityError("evaporation", "nothing ever dries at 0", "give a rate above 0")
     if product.charged_mist is False:
         raise TreatmentError(
             product.label,
             "its label does not allow application by charged mist or fog",
             "choose a product whose label does",
         )
-    coats = _coats(schedule, zones, films, evaporation)
+    drying = evaporation(air)
+    coats = _coats(schedule, zones, films, drying, claimed)
     doses = tuple(dose for room in schedule.rooms for dose in _doses(room, coats))
     mixes = _mixes(doses, product, tank)
     used = {zone for mix in mixes for zone in mix.zones}
@@ -68,6 +70,7 @@ def treat(
         doses=doses,
         mixes=mixes,
         wetness=wetnesses,
+        drying=drying,
         unconfirmed=unconfirmed(product, mixes, doses),
         warnings=warnings(mixes, wetnesses, {zone.slug: zone.label for zone in zones}),
     )
@@ -80,7 +83,6 @@ class _Coat:
     zone: Zone
     wetness: Wetness
     loss: Share
-    dries_after: Seconds
 
     @property
     def per_area(self) -> CubicMetresPerSquareMetre:
@@ -95,7 +97,8 @@ def _coats(
     schedule: Schedule,
     zones: Sequence[Zone],
     films: Sequence[Film],
-    evaporation: CubicMetresPerSquareMetreSecond,
+    drying: Evaporation,
+    claimed: CubicMetresPerSquareMetre | None,
 ) -> _Coats:
     """Return what is laid for every zone and lie of the schedule, in order of appearance."""
     zone_of = {zone.slug: zone for zone in zones}
@@ -117,19 +120,13 @@ def _coats(
                     f"there is no film for {surface.lie.value} surfaces",
                     "add it to the book",
                 )
-            coats[key] = _coat(zone_of[surface.zone], film_of[surface.lie], evaporation)
+            zone, film = zone_of[surface.zone], film_of[surface.lie]
+            coats[key] = _Coat(
+                zone=zone,
+                wetness=wetness(zone.slug, zone.contact_time, film, drying, claimed=claimed),
+                loss=film.loss,
+            )
     return coats
-
-
-def _coat(zone: Zone, film: Film, evaporation: CubicMetresPerSquareMetreSecond) -> _Coat:
-    """Return what is laid so that surfaces of one lie stay wet for the zone's contact time."""
-    wet = wetness(zone, film, evaporation)
-    return _Coat(
-        zone=zone,
-        wetness=wet,
-        loss=film.loss,
-        dries_after=dry_after_last_pass(wet.film, wet.passes, evaporation, zone.contact_time),
-    )
 
 
 def _doses(room: RoomSchedule, coats: _Coats) -> list[Dose]:
@@ -152,7 +149,7 @@ def _doses(room: RoomSchedule, coats: _Coats) -> list[Dose]:
                 volume=sum(area * coat.per_area for area, coat in laid),
                 passes=max(coat.wetness.passes for _, coat in laid),
                 contact_time=zone.contact_time,
-                dries_after=max(coat.dries_after for _, coat in laid),
+                dries_after=max(coat.wetness.dries_after for _, coat in laid),
                 wiped=sum((surface.treated for surface in surfaces if surface.food_contact), 0.0),
             )
         )

@@ -12,6 +12,7 @@ from estimator.measures import (
     checked,
 )
 from estimator.surfaces.schedule import Lie
+from estimator.treatment.evaporation import Evaporation
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -124,11 +125,21 @@ class Wetness:
     usual
         The film the book lays in one pass.
     usual_dries_after
-        When that film is dry.
+        When that film may be dry at the earliest.
+    needed
+        The least liquid that stays wet for the contact time, all passes together.
+    most
+        What one pass can lay before it runs or drips.
     film
         The film laid in each pass so that the surface stays wet.
     passes
         How many passes it takes.
+    stays_wet
+        How long the liquid of all passes lasts at the least.
+    dries_after
+        When it is dry at the latest, counted from the end of the last pass.
+    claimed, claimed_dries_after
+        Film that an advertised coverage comes to, and when it may be dry; None without one.
     """
 
     zone: str
@@ -136,8 +147,31 @@ class Wetness:
     usual: CubicMetresPerSquareMetre
     usual_dries_after: Seconds
     contact_time: Seconds
+    needed: CubicMetresPerSquareMetre
+    most: CubicMetresPerSquareMetre
     film: CubicMetresPerSquareMetre
     passes: int
+    stays_wet: Seconds
+    dries_after: Seconds
+    claimed: CubicMetresPerSquareMetre | None = None
+    claimed_dries_after: Seconds | None = None
+
+    @property
+    def runs(self) -> bool:
+        """Whether the least film would run or drip if it were laid at once."""
+        return self.passes > 1
+
+    @property
+    def again_every(self) -> Seconds | None:
+        """Time from the start of one pass to that of the next; None when one is enough."""
+        return self.contact_time / self.passes if self.runs else None
+
+    @property
+    def claim_holds(self) -> bool | None:
+        """Whether the advertised coverage stays wet long enough and does not run."""
+        if self.claimed is None:
+            return None
+        return self.needed <= self.claimed <= self.most
 
     @property
     def holds(self) -> bool:
@@ -155,6 +189,8 @@ class Solution:
         The product's name on papers.
     zone_labels
         Slug and name on papers of every strength zone used.
+    drying
+        How fast films dry in the air of the rooms.
     unconfirmed
         What the label must still confirm before anyone sprays, one sentence each.
     warnings
@@ -167,6 +203,7 @@ class Solution:
     doses: tuple[Dose, ...]
     mixes: tuple[Mix, ...]
     wetness: tuple[Wetness, ...]
+    drying: Evaporation | None = None
     unconfirmed: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
 

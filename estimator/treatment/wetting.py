@@ -2,7 +2,8 @@
 
 A film of water loses what evaporates from it; it is wet as long as any is left. The liquid laid
 must therefore be at least evaporation × contact time (conservation of mass). Dissolved salts slow
-evaporation a little, so the times err on the short side.
+evaporation a little, so the times err on the short side. Going back in is held against the slowest
+drying instead.
 """
 
 from estimator.measures import (
@@ -11,9 +12,9 @@ from estimator.measures import (
     Seconds,
 )
 from estimator.treatment.dilution import rounded_up
+from estimator.treatment.evaporation import Evaporation
 from estimator.treatment.film import Film
 from estimator.treatment.solution import Wetness
-from estimator.treatment.zone import Zone
 
 
 def film_needed(
@@ -45,16 +46,36 @@ def dry_after_last_pass(
     return passes * film / evaporation - (passes - 1) * contact_time / passes
 
 
-def wetness(zone: Zone, film: Film, evaporation: CubicMetresPerSquareMetreSecond) -> Wetness:
-    """Return how a surface is kept wet: the book's film, or more, in as few passes as hold it."""
-    needed = film_needed(evaporation, zone.contact_time)
+def wetness(
+    zone: str,
+    contact_time: Seconds,
+    film: Film,
+    drying: Evaporation,
+    *,
+    claimed: CubicMetresPerSquareMetre | None = None,
+) -> Wetness:
+    """Return how a surface is kept wet: the book's film, or more, in as few passes as hold it.
+
+    Parameters
+    ----------
+    claimed
+        Film that an advertised coverage comes to.
+    """
+    needed = film_needed(drying.fastest, contact_time)
     passes = passes_needed(needed, film.most)
+    laid = max(film.volume, needed / passes)
     return Wetness(
-        zone=zone.slug,
+        zone=zone,
         lie=film.lie,
         usual=film.volume,
-        usual_dries_after=drying_time(film.volume, evaporation),
-        contact_time=zone.contact_time,
-        film=max(film.volume, needed / passes),
+        usual_dries_after=drying_time(film.volume, drying.fastest),
+        contact_time=contact_time,
+        needed=needed,
+        most=film.most,
+        film=laid,
         passes=passes,
+        stays_wet=drying_time(laid * passes, drying.fastest),
+        dries_after=dry_after_last_pass(laid, passes, drying.slowest, contact_time),
+        claimed=claimed,
+        claimed_dries_after=None if claimed is None else drying_time(claimed, drying.fastest),
     )

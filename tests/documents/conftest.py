@@ -268,8 +268,12 @@ def quote(plan: Plan) -> Quote:
                     usual=40e-6,
                     usual_dries_after=960.0,
                     contact_time=600.0,
+                    needed=25e-6,
+                    most=40e-6,
                     film=40e-6,
                     passes=1,
+                    stays_wet=960.0,
+                    dries_after=1500.0,
                 ),
             ),
             unconfirmed=(

@@ -166,3 +166,26 @@ def test_any_text_is_a_measure_or_a_quantity_error(text, unit):
     except QuantityError:
         return
     assert value >= 0
+
+
+@pytest.mark.parametrize(
+    ("written", "kelvins"),
+    [
+        ("20 °C", 293.15),
+        ("20 C", 293.15),
+        ("68 °F", 293.15),
+        ("68 degrees Fahrenheit", 293.15),
+        ("293.15 K", 293.15),
+        ("0 °C", 273.15),
+    ],
+)
+def test_temperatures_are_read_on_each_scale(written, kelvins):
+    assert quantity(written, "K") == pytest.approx(kelvins)
+
+
+@pytest.mark.parametrize(
+    ("written", "says"), [("20", "it has no unit"), ("20 m", "is a length"), ("-4 °C", "negative")]
+)
+def test_a_temperature_is_not_guessed(written, says):
+    with pytest.raises(QuantityError, match=says):
+        quantity(written, "K")

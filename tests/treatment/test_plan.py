@@ -4,13 +4,15 @@ from attrs import evolve
 from estimator.errors import QuantityError, TreatmentError
 from estimator.plan.room import Basis
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
+from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.plan import treat
 from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
 
 LITRE = 0.001
-STILL_AIR = 0.15e-3 / 3600  # 150 g/m² in an hour: from memory, order of magnitude
+# takes up 200 mL/m² in an hour
+STILL_AIR = Air(temperature=293.15, humidity=0.5, speed=0.1, source="invented", as_of="2026")
 
 
 def surface(area: float, lie: Lie = Lie.LEVEL, zone: str = "general", **facts) -> Surface:
@@ -100,7 +102,7 @@ def treated(schedule: Schedule = CASE_600, **changes):
         "films": films(),
         "product": TABLETS,
         "tank": 8 * LITRE,
-        "evaporation": STILL_AIR,
+        "air": STILL_AIR,
     }
     return treat(schedule, **{**given, **changes})
 
@@ -164,8 +166,8 @@ def test_more_passes_count_in_litres_and_in_the_area_gone_over():
 
     (dose,) = solution.doses
     assert (dose.passes, dose.area, dose.gone_over) == (2, 15, 25)
-    # 75 mL/m² stay wet for 30 minutes: twice 40 on the walls, once 75 on the level
-    assert dose.volume == pytest.approx(10 * 80e-6 + 5 * 75e-6)
+    # 200 mL/m² dry in an hour, so 30 minutes need 100: twice 50 on the walls, once on the level
+    assert dose.volume == pytest.approx(10 * 2 * 50e-6 + 5 * 100e-6, rel=1e-3)
 
 
 @pytest.mark.parametrize("ppm", [50, 1000])
@@ -201,8 +203,8 @@ def test_a_film_that_dries_too_soon_is_said():
     (warning,) = [text for text in treated(films=films(10)).warnings if "overhead" in text]
 
     assert warning == (
-        "General, overhead surfaces: 10 mL/m² dries after 4 min but must stay wet for 10 min; "
-        "25 mL/m² is laid once."
+        "General, overhead surfaces: 10 mL/m² dries after 3 min but must stay wet for 10 min; "
+        "33 mL/m² is laid once."
     )
 
 
@@ -231,7 +233,6 @@ def test_metal_and_fabric_are_named_above_500_ppm(ppm, said):
         ({"zones": []}, TreatmentError, "there is no strength zone 'general'"),
         ({"films": films()[:1]}, TreatmentError, "there is no film for upright surfaces"),
         ({"tank": 0.0}, QuantityError, "tank: it holds nothing"),
-        ({"evaporation": 0.0}, QuantityError, "nothing ever dries"),
     ],
 )
 def test_what_cannot_be_treated_is_refused_in_a_sentence(changes, error, says):
