@@ -38,6 +38,10 @@ class Units(StrEnum):
     US = "us"
 
 
+HOUSE_UNITS = {Units.METRIC: "m", Units.US: "ft"}
+"""The unit of a bare size of a room by what a person reads in."""
+
+
 def shown_length(value: Metres, units: Units) -> str:
     r"""Return a length to the centimetre, or to the half inch.
 

@@ -4,6 +4,7 @@ import streamlit as st
 
 from estimator.quantities import shown_area, shown_concentration, shown_duration, shown_volume
 from estimator.quote.quote import Quote
+from estimator.web.asking import ask_next, asked
 from estimator.web.state import Session
 from estimator.web.wording import counted, plain
 
@@ -14,6 +15,10 @@ def totals_strip(session: Session) -> None:
     with st.container(key="totals", horizontal=True, gap="medium"):
         for label, value, note in _figures(quote, session) if quote else _nothing():
             st.metric(label, value, note, delta_color="off", delta_arrow="off", width="content")
+        if quote and (questions := asked(quote)):
+            with st.popover("Narrow it", icon=":material/help:", key="ask-next"):
+                st.subheader("What would narrow the price")
+                ask_next(session, questions)
     if not quote:
         st.warning(plain(session.why_no_quote))
 

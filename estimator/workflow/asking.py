@@ -32,10 +32,15 @@ def scale_question(plan: Plan) -> Question | None:
     for storey in plan.storeys:
         if storey.source is None or is_sized(storey):
             continue
-        rooms = [room for room in plan.rooms if room.storey == storey.number and room.outline_px]
-        if rooms:
-            return _question(max(rooms, key=_worth))
+        if question := length_question(plan, storey.number):
+            return question
     return None
+
+
+def length_question(plan: Plan, storey: int) -> Question | None:
+    """Return what to ask about the picture of a storey; None when no room was read from it."""
+    rooms = [room for room in plan.rooms if room.storey == storey and room.outline_px]
+    return _question(max(rooms, key=_worth)) if rooms else None
 
 
 def _worth(room: Room) -> float:

@@ -5,12 +5,9 @@ from collections.abc import Iterable
 from estimator.estimation.book import Book
 from estimator.intake.typed import typed_into, typed_rooms
 from estimator.plan.plan import Plan
-from estimator.quantities.shown import Units
+from estimator.quantities.shown import HOUSE_UNITS, Units
 from estimator.surfaces.uses import RoomUse
 from estimator.workflow.measuring import standard_book
-
-HOUSE_UNITS = {Units.METRIC: "m", Units.US: "ft"}
-"""The unit of a bare size by what a person reads in."""
 
 
 def sketch_plan(text: str, *, book: Book | None = None) -> Plan:
@@ -52,8 +49,9 @@ def sketch_into(
     [('Hall', 1), ('Bath', 1)]
     """
     uses = (book or standard_book()).surfaces.uses
-    unit = HOUSE_UNITS[units]
-    return typed_into(plan, text, _words(uses), _sizes(uses), storey=storey, unit=unit)
+    return typed_into(
+        plan, text, _words(uses), _sizes(uses), storey=storey, unit=HOUSE_UNITS[units]
+    )
 
 
 def stock_rooms(book: Book) -> tuple[RoomUse, ...]:
