@@ -99,16 +99,10 @@ def _answer(pixels: Pixels) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
     tall, wide = pixels.shape[:2]
     padded = cv2.copyMakeBorder(pixels, 0, -tall % STRIDE, 0, -wide % STRIDE, cv2.BORDER_REPLICATE)
     batch = padded.transpose(2, 0, 1)[None].astype(np.float32) / 255
-    names = [output.name for output in _network().get_outputs()]
-    answers = map(np.asarray, _network().run(names, {"pictures": batch}))
-    told = dict(zip(names, answers, strict=True))
-    size = _squares(tall), _squares(wide)
-    if "contents" not in told:  # weights that tell no contents see nothing on any floor
-        told["contents"] = np.zeros((1, len(CONTENTS), *size), np.float32)
-        told["contents"][:, NOTHING] = 1.0
+    answer, contents = _network().run(["answer", "contents"], {"pictures": batch})
     return (
-        np.asarray(told["answer"][0, :, :tall, :wide], np.float32),
-        np.asarray(told["contents"][0, :, : size[0], : size[1]], np.float32),
+        np.asarray(answer[0, :, :tall, :wide], np.float32),
+        np.asarray(contents[0, :, : _squares(tall), : _squares(wide)], np.float32),
     )
 
 
