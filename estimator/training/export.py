@@ -70,7 +70,7 @@ def export(network: PlanNetwork, path: Path) -> None:
         convolutions = [
             node.name for node in onnx.load(str(shaped)).graph.node if node.op_type == "Conv"
         ]
-        # The first layer sees the picture and the last makes the shares of classes: they stay exact.
+        # The first layer sees the picture, the last makes the shares of classes: both stay exact.
         # Seven bits of eight, as processors without the newer instructions overflow at eight.
         quantize_static(
             str(shaped),
