@@ -11,20 +11,21 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from attrs import evolve, frozen
+from attrs import asdict, evolve, frozen
 
 from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, made
 from estimator.catalogue.references import dangling
-from estimator.errors import BadEntries, CatalogueError
+from estimator.errors import BadEntries, CatalogueError, EstimatorError
 from estimator.estimation.book import Book
 from estimator.estimation.spread import Spread
 from estimator.price.rates import ProductPrice, Rates
+from estimator.quantities import declared_strength
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
 from estimator.surfaces.uses import RoomUse
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
-from estimator.treatment.product import Product
+from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
 
@@ -173,12 +174,15 @@ def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
     """Return the values of the keys a row names, noting those that cannot be read."""
     section, name = place
     hints = {key: hint for key, hint in fields(_kind(section)).items() if key not in _ELSEWHERE}
-    values = {}
+    values: Row = {}
     if section in TABLES:
         named = TABLES[section].named
         if named in raw:
             mistakes.append(Mistake(file, _shown(place), named, "the heading already says it"))
         raw = {**raw, named: name}
+    if "declared" in raw and section == "products":
+        raw, declared = _without(raw, "declared"), raw["declared"]
+        values.update(_declared(file, place, raw, declared, mistakes))
     for key, given in raw.items():
         try:
             values[key] = keyed(hints, key, given)
@@ -188,6 +192,25 @@ def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
         if key not in raw:
             mistakes.append(Mistake(file, _shown(place), key, "every row must say it"))
     return values
+
+
+def _declared(file: str, place: Place, raw: Row, declared: object, mistakes: list[Mistake]) -> Row:
+    """Return the strength a label declares in the one way that its form asks for."""
+    form = raw.get("form")
+    if not isinstance(declared, str) or form not in list(Form):
+        says = f"write it in quotes, in a row that says its form: {', '.join(Form)}"
+        mistakes.append(Mistake(file, _shown(place), "declared", says))
+        return {}
+    try:
+        return asdict(declared_strength(declared, Form(form)))
+    except EstimatorError as error:
+        says = f"{error.where} {error.problem}, {error.remedy}"
+        mistakes.append(Mistake(file, _shown(place), "declared", says))
+        return {"basis": declared}
+
+
+def _without(row: Row, key: str) -> Row:
+    return {name: value for name, value in row.items() if name != key}
 
 
 def _over(before: Row, row: Row) -> Row:

@@ -22,6 +22,10 @@ def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, 
     for slug, kind in rows["furniture"].items():
         if kind.zone is not None:
             yield ("furniture", slug), "zones", kind.zone
+    for slug, product in rows["products"].items():
+        for label_use in product.uses:
+            for zone in label_use.zones:
+                yield ("products", slug), "zones", zone
     for use in rows["paces"]:
         if use != "*":
             yield ("paces", use), "uses", use

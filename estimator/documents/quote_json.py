@@ -151,6 +151,9 @@ def _solution(solution: Solution) -> Data:
     return {
         "product": solution.product,
         "product_label": solution.product_label,
+        "registration": solution.registration,
+        "use_within_s": solution.use_within,
+        "use_within_by_label": solution.use_within_by_label,
         "zone_labels": dict(solution.zone_labels),
         "volume_m3": solution.volume,
         "mixes": [_mix(mix) for mix in solution.mixes],
@@ -193,6 +196,7 @@ def _mix(mix: Mix) -> Data:
         "zones": list(mix.zones),
         "wanted_ppm": _ppm(mix.wanted),
         "strength_ppm": _ppm(mix.strength),
+        "most_ppm": None if mix.most is None else _ppm(mix.most),
         "contact_time_s": mix.contact_time,
         "needed_m3": mix.needed,
         "made_m3": mix.made,

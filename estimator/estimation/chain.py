@@ -57,6 +57,8 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         tank=sprayer.tank,
         air=book.air,
         claimed=job.claimed_film,
+        added=job.added,
+        on=date,
     )
     timetable = plan_visit(
         room_work(plan, schedule, solution),

@@ -6,6 +6,7 @@ from attrs import field, frozen
 
 from estimator.measures import CubicMetresPerSquareMetre, Metres, Seconds, checked
 from estimator.surfaces.scope import Scope
+from estimator.treatment.label import Additive
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -24,6 +25,8 @@ class Job:
         Share taken off before tax.
     claimed_film
         Film that an advertised coverage comes to, to be held against the contact times.
+    added
+        What somebody wants to put into the tank with the product; refused, with the reason.
     """
 
     product: str
@@ -34,3 +37,4 @@ class Job:
     road_time: Seconds = 0.0
     discount: Decimal = Decimal(0)
     claimed_film: CubicMetresPerSquareMetre | None = None
+    added: tuple[Additive, ...] = ()

@@ -1,6 +1,7 @@
 """Measures as people write them, read into SI floats and shown again in metric or US units."""
 
 from estimator.quantities.areas import area
+from estimator.quantities.declared import declared_strength
 from estimator.quantities.lengths import length
 from estimator.quantities.scales import DrawingScale, drawing_scale, sheet_sides
 from estimator.quantities.shown import (
@@ -24,6 +25,7 @@ __all__ = [
     "DrawingScale",
     "Units",
     "area",
+    "declared_strength",
     "drawing_scale",
     "length",
     "quantity",

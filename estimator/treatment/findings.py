@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from estimator.measures import CubicMetresPerSquareMetre, KilogramsPerCubicMetre, Ratio, Seconds
+from estimator.measures import CubicMetresPerSquareMetre, KilogramsPerCubicMetre, Ratio
 from estimator.treatment.dilution import to_ppm
+from estimator.treatment.label import minutes
 from estimator.treatment.product import Product
 from estimator.treatment.solution import Dose, Mix, Wetness
 
@@ -19,13 +20,25 @@ def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -
     found = []
     if product.charged_mist is None:
         found.append("that application by charged mist or fog is allowed")
-    if product.most is None and mixes:
+    if not product.uses and mixes:
+        asked = dict.fromkeys((dose.strength, dose.contact_time) for dose in doses)
+        listed = ", ".join(f"{to_ppm(ppm):.0f} ppm for {minutes(time)}" for ppm, time in asked)
+        found.append(f"that its uses include {listed}")
+    if mixes and any(mix.most is None for mix in mixes):
         strongest = max(mix.strength for mix in mixes)
         found.append(f"that solutions up to {to_ppm(strongest):.0f} ppm are allowed")
+    if product.droplet_least is None and product.droplet_most is None:
+        found.append("which size of droplets it asks for, and that your sprayer gives it")
     if product.reentry is None:
         found.append("how long people must stay out after treatment")
     if product.rinse_above is None and any(dose.wiped for dose in doses):
         found.append("that surfaces which touch food may be treated, and how to rinse them")
+    if product.mix_keeps is None:
+        found.append("how long the mixed solution keeps")
+    if not product.registration:
+        found.append("its registration number")
+    if not product.expires:
+        found.append("its expiry date")
     return tuple(f"Confirm on the label {fact}." for fact in found)
 
 
@@ -58,14 +71,10 @@ def _of_wetness(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> I
         times = "once" if wet.passes == 1 else f"in {wet.passes} passes"
         yield (
             f"{zone_labels[wet.zone]}, {wet.lie.value} surfaces: {_millilitres(wet.usual)} dries "
-            f"after {_minutes(wet.usual_dries_after)} but must stay wet for "
-            f"{_minutes(wet.contact_time)}; {_millilitres(wet.film)} is laid {times}."
+            f"after {minutes(wet.usual_dries_after)} but must stay wet for "
+            f"{minutes(wet.contact_time)}; {_millilitres(wet.film)} is laid {times}."
         )
 
 
 def _millilitres(film: CubicMetresPerSquareMetre) -> str:
     return f"{film * 1e6:.0f} mL/m²"
-
-
-def _minutes(time: Seconds) -> str:
-    return f"{time / 60:.1f} min".replace(".0 ", " ")

@@ -1,14 +1,15 @@
 """From the schedule of surfaces to the solution that treats them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from estimator.errors import QuantityError, TreatmentError
 from estimator.measures import (
     CubicMetres,
     CubicMetresPerSquareMetre,
     KilogramsPerCubicMetre,
+    Seconds,
     Share,
 )
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface
@@ -16,11 +17,21 @@ from estimator.treatment.air import Air
 from estimator.treatment.evaporation import Evaporation, evaporation
 from estimator.treatment.film import Film
 from estimator.treatment.findings import unconfirmed, warnings
+from estimator.treatment.label import (
+    Additive,
+    label_use,
+    refuse_against_label,
+    strongest_allowed,
+    zone_by_label,
+)
 from estimator.treatment.mixing import tank_fills
-from estimator.treatment.product import Product
+from estimator.treatment.product import LabelUse, Product
 from estimator.treatment.solution import Dose, Mix, Solution, Wetness
 from estimator.treatment.wetting import wetness
 from estimator.treatment.zone import Zone
+
+KEEPS_BY_GUIDANCE: Seconds = 24 * 3600.0
+"""Diluted bleach is kept at most a day (relief-agency water and hygiene guidance, 2020)."""
 
 
 def treat(
@@ -32,6 +43,8 @@ def treat(
     tank: CubicMetres,
     air: Air,
     claimed: CubicMetresPerSquareMetre | None = None,
+    added: Sequence[Additive] = (),
+    on: str = "",
 ) -> Solution:
     """Return the solution by strength, mixed tank by tank, that treats every surface.
 
@@ -41,6 +54,10 @@ def treat(
         The air of the rooms while they are treated.
     claimed
         Film that an advertised coverage comes to, held against the contact times.
+    added
+        What somebody wants to put into the tank with the product.
+    on
+        Day of use, ISO 8601; empty when it is not known.
 
     Raises
     ------
@@ -51,26 +68,25 @@ def treat(
     """
     if not tank > 0:
         raise QuantityError("tank", "it holds nothing", "give a volume above 0")
-    if product.charged_mist is False:
-        raise TreatmentError(
-            product.label,
-            "its label does not allow application by charged mist or fog",
-            "choose a product whose label does",
-        )
+    refuse_against_label(product, added, on=on)
     drying = evaporation(air)
-    coats = _coats(schedule, zones, films, drying, claimed)
+    coats = _coats(schedule, zones, films, product, drying, claimed)
     doses = tuple(dose for room in schedule.rooms for dose in _doses(room, coats))
-    mixes = _mixes(doses, product, tank)
+    uses = {coat.zone.slug: coat.use for coat in coats.values()}
+    mixes = _mixes(doses, product, uses, tank)
     used = {zone for mix in mixes for zone in mix.zones}
     wetnesses = tuple(coat.wetness for coat in coats.values())
     return Solution(
         product=product.slug,
         product_label=product.label,
+        registration=product.registration,
         zone_labels=tuple((zone.slug, zone.label) for zone in zones if zone.slug in used),
         doses=doses,
         mixes=mixes,
         wetness=wetnesses,
         drying=drying,
+        use_within=product.mix_keeps or KEEPS_BY_GUIDANCE,
+        use_within_by_label=product.mix_keeps is not None,
         unconfirmed=unconfirmed(product, mixes, doses),
         warnings=warnings(mixes, wetnesses, {zone.slug: zone.label for zone in zones}),
     )
@@ -78,9 +94,10 @@ def treat(
 
 @frozen(kw_only=True)
 class _Coat:
-    """What is laid on surfaces of one lie in one zone."""
+    """What is laid on surfaces of one lie in one zone, and the use of the label that it is."""
 
     zone: Zone
+    use: LabelUse | None
     wetness: Wetness
     loss: Share
 
@@ -97,6 +114,7 @@ def _coats(
     schedule: Schedule,
     zones: Sequence[Zone],
     films: Sequence[Film],
+    product: Product,
     drying: Evaporation,
     claimed: CubicMetresPerSquareMetre | None,
 ) -> _Coats:
@@ -120,9 +138,12 @@ def _coats(
                     f"there is no film for {surface.lie.value} surfaces",
                     "add it to the book",
                 )
-            zone, film = zone_of[surface.zone], film_of[surface.lie]
+            use = label_use(product, zone_of[surface.zone])
+            zone = zone_by_label(zone_of[surface.zone], use)
+            film = film_of[surface.lie]
             coats[key] = _Coat(
                 zone=zone,
+                use=use,
                 wetness=wetness(zone.slug, zone.contact_time, film, drying, claimed=claimed),
                 loss=film.loss,
             )
@@ -156,21 +177,29 @@ def _doses(room: RoomSchedule, coats: _Coats) -> list[Dose]:
     return doses
 
 
-def _mixes(doses: Sequence[Dose], product: Product, tank: CubicMetres) -> tuple[Mix, ...]:
-    """Return all solution by strength, weakest first."""
+def _mixes(
+    doses: Sequence[Dose],
+    product: Product,
+    uses: Mapping[str, LabelUse | None],
+    tank: CubicMetres,
+) -> tuple[Mix, ...]:
+    """Return all solution by strength, weakest first unless the label asks for the contrary."""
     by_strength: dict[KilogramsPerCubicMetre, list[Dose]] = {}
     for dose in doses:
         by_strength.setdefault(dose.strength, []).append(dose)
     mixes = []
-    for wanted, alike in sorted(by_strength.items()):
+    for wanted, alike in sorted(by_strength.items(), reverse=product.strong_first):
         needed = sum(dose.volume for dose in alike)
+        zones = tuple(dict.fromkeys(dose.zone for dose in alike))
+        most = strongest_allowed(product, [uses[zone] for zone in zones])
         mixes.append(
             Mix(
-                zones=tuple(dict.fromkeys(dose.zone for dose in alike)),
+                zones=zones,
                 wanted=wanted,
                 contact_time=max(dose.contact_time for dose in alike),
                 needed=needed,
-                fills=tank_fills(needed, wanted, product, tank),
+                most=most,
+                fills=tank_fills(needed, wanted, evolve(product, most=most), tank),
             )
         )
     return tuple(mixes)

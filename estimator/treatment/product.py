@@ -1,10 +1,19 @@
-"""The product as its label states it."""
+"""The product as its label and safety data sheet state it."""
 
+import re
 from enum import StrEnum
 
 from attrs import frozen
 
-from estimator.measures import Kilograms, KilogramsPerCubicMetre, Seconds, Share, checked
+from estimator.errors import QuantityError
+from estimator.measures import (
+    Kilograms,
+    KilogramsPerCubicMetre,
+    Metres,
+    Seconds,
+    Share,
+    checked,
+)
 
 
 class Form(StrEnum):
@@ -17,8 +26,42 @@ class Form(StrEnum):
 
 
 @frozen(kw_only=True, field_transformer=checked)
+class LabelUse:
+    """One use that a label gives directions for.
+
+    Parameters
+    ----------
+    least, most
+        Strengths of solution it is made at; equal where the label gives a single one.
+    contact_time
+        How long the surface must stay visibly wet.
+    zones
+        Slugs of the strength zones it was read for; empty where it may serve any of its strength.
+    """
+
+    label: str
+    least: KilogramsPerCubicMetre
+    most: KilogramsPerCubicMetre
+    contact_time: Seconds
+    zones: tuple[str, ...] = ()
+
+    def __attrs_post_init__(self) -> None:
+        if not 0 < self.least <= self.most:
+            raise QuantityError(
+                self.label,
+                "its strengths are 0 or the wrong way round",
+                "give the least first, above 0 ppm",
+            )
+        if not self.contact_time > 0:
+            raise QuantityError(self.label, "its contact time is 0", "give that of the label")
+
+
+_DAY = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])(-(0[1-9]|[12][0-9]|3[01]))?")
+
+
+@frozen(kw_only=True, field_transformer=checked)
 class Product:
-    """What a label says; None where it was not read yet.
+    """What a label says; None, or nothing, where it was not read yet.
 
     Parameters
     ----------
@@ -30,14 +73,26 @@ class Product:
         Available chlorine in the concentrate or ready solution (liquid and ready to use).
     basis
         What the declared strength is a share of, in words: "weight per volume".
+    uses
+        The uses it gives directions for.
     most
-        Greatest strength of solution the label allows.
+        Greatest strength of solution the label allows for any use.
     charged_mist
         Whether the label allows application by charged mist or fog; None when not yet checked.
+    droplet_least, droplet_most
+        Size of droplets the label asks for, as volume median diameter.
     rinse_above
         Strength above which surfaces that touch food are rinsed with drinking water.
     reentry
         Least time after treatment before people return, by the label.
+    registration
+        Number under which the authority registered it.
+    expires
+        Day or month after which it is not used, ISO 8601.
+    mix_keeps
+        How long the mixed solution may be kept.
+    strong_first
+        Whether the label asks to work from strong to weak rather than from weak to strong.
     """
 
     slug: str
@@ -48,9 +103,24 @@ class Product:
     available_share: Share | None = None
     available_strength: KilogramsPerCubicMetre | None = None
     basis: str
+    uses: tuple[LabelUse, ...] = ()
     most: KilogramsPerCubicMetre | None = None
     charged_mist: bool | None = None
+    droplet_least: Metres | None = None
+    droplet_most: Metres | None = None
     rinse_above: KilogramsPerCubicMetre | None = None
     reentry: Seconds | None = None
+    registration: str = ""
+    expires: str = ""
+    mix_keeps: Seconds | None = None
+    strong_first: bool = False
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if self.expires and not _DAY.fullmatch(self.expires):
+            raise QuantityError(
+                f"expiry of {self.label}",
+                f"“{self.expires}” is no date",
+                "write it like 2027-03-31 or 2027-03",
+            )

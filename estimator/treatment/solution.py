@@ -75,6 +75,8 @@ class Mix:
         The longest contact time of its zones.
     needed
         Liquid sprayed, losses included.
+    most
+        Greatest strength the label allows for its zones; None when that was not read.
     made
         Liquid made up in all fills; the rest is left over.
     """
@@ -83,6 +85,7 @@ class Mix:
     wanted: KilogramsPerCubicMetre
     contact_time: Seconds
     needed: CubicMetres
+    most: KilogramsPerCubicMetre | None = None
     fills: tuple[TankFill, ...]
 
     @property
@@ -191,6 +194,10 @@ class Solution:
         Slug and name on papers of every strength zone used.
     drying
         How fast films dry in the air of the rooms.
+    registration
+        Number the product is registered under; empty until it was read.
+    use_within
+        How long mixed solution may be used, and whether the label or only guidance says so.
     unconfirmed
         What the label must still confirm before anyone sprays, one sentence each.
     warnings
@@ -204,6 +211,9 @@ class Solution:
     mixes: tuple[Mix, ...]
     wetness: tuple[Wetness, ...]
     drying: Evaporation | None = None
+    registration: str = ""
+    use_within: Seconds | None = None
+    use_within_by_label: bool = False
     unconfirmed: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
 

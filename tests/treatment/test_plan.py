@@ -6,8 +6,9 @@ from estimator.plan.room import Basis
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
+from estimator.treatment.label import Additive
 from estimator.treatment.plan import treat
-from estimator.treatment.product import Form, Product
+from estimator.treatment.product import Form, LabelUse, Product
 from estimator.treatment.zone import Zone
 
 LITRE = 0.001
@@ -76,10 +77,14 @@ TABLETS = Product(
     form=Form.TABLET,
     available_per_tablet=0.0015,
     basis="available chlorine per tablet",
-    most=5.0,
+    uses=[LabelUse(label="Anything", least=0.01, most=5.0, contact_time=600)],
     charged_mist=True,
+    droplet_least=40e-6,
     rinse_above=0.2,
     reentry=1800,
+    registration="0000-00",
+    expires="2027-03",
+    mix_keeps=8 * 3600,
     source="invented",
     as_of="2026-01-01",
 )
@@ -131,7 +136,8 @@ def test_a_tank_of_8_litres_covers_its_area(millilitres, covered):
     schedule = Schedule(rooms=[room("hall", surface(covered))])
     laid = films(millilitres, most=100)
 
-    solution = treated(schedule, films=laid, zones=[zone(minutes=1)])
+    briefly = evolve(TABLETS, uses=())
+    solution = treated(schedule, films=laid, zones=[zone(minutes=1)], product=briefly)
 
     assert solution.volume == pytest.approx(8 * LITRE)
     assert len(solution.mixes[0].fills) == 1
@@ -189,14 +195,48 @@ def test_food_surfaces_are_wiped_when_the_label_was_not_read():
 
 
 def test_what_the_label_was_not_read_for_is_said():
-    unread = evolve(TABLETS, charged_mist=None, most=None, reentry=None)
+    unread = evolve(
+        TABLETS, uses=(), charged_mist=None, most=None, droplet_least=None, reentry=None,
+        mix_keeps=None, registration="", expires="",
+    )  # fmt: skip
 
     assert treated(product=unread).unconfirmed == (
         "Confirm on the label that application by charged mist or fog is allowed.",
+        "Confirm on the label that its uses include 1000 ppm for 10 min.",
         "Confirm on the label that solutions up to 1175 ppm are allowed.",
+        "Confirm on the label which size of droplets it asks for, and that your sprayer gives it.",
         "Confirm on the label how long people must stay out after treatment.",
+        "Confirm on the label how long the mixed solution keeps.",
+        "Confirm on the label its registration number.",
+        "Confirm on the label its expiry date.",
     )
     assert treated().unconfirmed == ()
+
+
+def test_the_label_decides_how_long_surfaces_stay_wet():
+    (dose,) = treated(zones=[zone(minutes=1)]).doses
+
+    assert dose.contact_time == 600
+
+
+def test_the_label_decides_which_strength_comes_first():
+    schedule = Schedule(rooms=[room("ward", surface(10), surface(5, zone="toys"))])
+    zones = [zone(), zone("toys", ppm=50, minutes=1)]
+
+    def order(**facts):
+        solution = treated(schedule, zones=zones, product=evolve(TABLETS, **facts))
+        return [mix.wanted for mix in solution.mixes]
+
+    assert order() == [0.05, 1.0]
+    assert order(strong_first=True) == [1.0, 0.05]
+
+
+def test_solution_is_used_within_the_time_of_the_label_or_else_of_guidance():
+    # relief-agency water and hygiene guidance, 2020: at most a day
+    guided = treated(product=evolve(TABLETS, mix_keeps=None))
+
+    assert (treated().use_within, treated().use_within_by_label) == (8 * 3600, True)
+    assert (guided.use_within, guided.use_within_by_label) == (24 * 3600, False)
 
 
 def test_a_film_that_dries_too_soon_is_said():
@@ -229,7 +269,10 @@ def test_metal_and_fabric_are_named_above_500_ppm(ppm, said):
     ("changes", "error", "says"),
     [
         ({"product": evolve(TABLETS, charged_mist=False)}, TreatmentError, "charged mist or fog"),
-        ({"zones": [zone(ppm=6000)]}, TreatmentError, "6000 ppm is more than the 5000 ppm"),
+        ({"zones": [zone(ppm=6000)]}, TreatmentError, "6000 ppm for General is not a use on its"),
+        ({"product": evolve(TABLETS, uses=(), most=0.9)}, TreatmentError, "than the 900 ppm"),
+        ({"added": (Additive.ACID,)}, TreatmentError, "chlorine gas forms"),
+        ({"on": "2027-05-01"}, TreatmentError, "it expired on 2027-03"),
         ({"zones": []}, TreatmentError, "there is no strength zone 'general'"),
         ({"films": films()[:1]}, TreatmentError, "there is no film for upright surfaces"),
         ({"tank": 0.0}, QuantityError, "tank: it holds nothing"),

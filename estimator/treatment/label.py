@@ -1,0 +1,131 @@
+"""What the label allows; nothing overrules it."""
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+from attrs import evolve
+
+from estimator.errors import TreatmentError
+from estimator.measures import KilogramsPerCubicMetre, Seconds
+from estimator.treatment.dilution import to_ppm
+from estimator.treatment.product import LabelUse, Product
+from estimator.treatment.zone import Zone
+
+_ROUNDING = 1e-9
+
+
+class Additive(StrEnum):
+    """What somebody may want to put into the tank with the product."""
+
+    ACID = "acid or descaler"
+    AMMONIA = "ammonia or a cleaner with it"
+    PEROXIDE = "peroxide"
+    ALCOHOL = "alcohol"
+    CLEANER = "another cleaner or scent"
+    CHLORINE = "another chlorine product"
+
+
+_FORMS = {
+    Additive.ACID: "chlorine gas forms",
+    Additive.AMMONIA: "chloramine gas forms",
+    Additive.PEROXIDE: "they react, with heat and gas",
+    Additive.ALCOHOL: "toxic vapours form",
+    Additive.CLEANER: "toxic gas may form",
+    Additive.CHLORINE: "different chlorine products may react violently",
+}
+"""Washington State Department of Health; WHO Q&A 2020; university biosafety manual. Peroxide,
+alcohol and chlorine products: that they must not be mixed is read there, what forms is from
+memory."""
+
+
+def refuse_against_label(product: Product, added: Sequence[Additive], *, on: str) -> None:
+    """Refuse the product as a whole, or what is to be mixed with it.
+
+    Parameters
+    ----------
+    on
+        Day of use, ISO 8601; empty when it is not known.
+
+    Raises
+    ------
+    TreatmentError
+        When its label rules out the method, it has expired, or something is added.
+    """
+    if product.charged_mist is False:
+        raise TreatmentError(
+            product.label,
+            "its label does not allow application by charged mist or fog",
+            "choose a product whose label does, or wipe it on by hand",
+        )
+    if product.expires and on[: len(product.expires)] > product.expires:
+        raise TreatmentError(
+            product.label, f"it expired on {product.expires}", "use stock that is in date"
+        )
+    if added:
+        reason = "; ".join(f"with {one.value}, {_FORMS[one]}" for one in dict.fromkeys(added))
+        raise TreatmentError(
+            product.label,
+            f"nothing may be mixed into a chlorine solution: {reason}",
+            "leave it out of the tank and rinse surfaces it was used on with water first",
+        )
+
+
+def label_use(product: Product, zone: Zone) -> LabelUse | None:
+    """Return the use of the label that serves a zone; None when the label was not read.
+
+    Of several that fit, the one that must stay wet longest.
+
+    Raises
+    ------
+    TreatmentError
+        When the label was read and gives no such use.
+    """
+    if not product.uses:
+        return None
+    own = [use for use in product.uses if zone.slug in use.zones]
+    offered = own or [use for use in product.uses if not use.zones]
+    fitting = [use for use in offered if _covers(use, zone.strength)]
+    if fitting:
+        return max(fitting, key=lambda use: use.contact_time)
+    given = ", ".join(_shown(use) for use in offered) or "none for this zone"
+    raise TreatmentError(
+        product.label,
+        f"{to_ppm(zone.strength):.0f} ppm for {zone.label} is not a use on its label, which gives "
+        f"{given}",
+        "set the zone to a strength of the label or choose another product",
+    )
+
+
+def zone_by_label(zone: Zone, use: LabelUse | None) -> Zone:
+    """Return a zone that stays wet as long as the label asks, if that is longer."""
+    if use is None or use.contact_time <= zone.contact_time:
+        return zone
+    return evolve(zone, contact_time=use.contact_time, source=f"label: {use.label}")
+
+
+def strongest_allowed(
+    product: Product, uses: Sequence[LabelUse | None]
+) -> KilogramsPerCubicMetre | None:
+    """Return the greatest strength that all of these uses allow; None when nothing was read."""
+    limits = [product.most, *(use.most for use in uses if use is not None)]
+    return min((limit for limit in limits if limit is not None), default=None)
+
+
+def _covers(use: LabelUse, strength: KilogramsPerCubicMetre) -> bool:
+    return use.least * (1 - _ROUNDING) <= strength <= use.most * (1 + _ROUNDING)
+
+
+def _shown(use: LabelUse) -> str:
+    strengths = f"{to_ppm(use.least):.0f}"
+    if use.most > use.least:
+        strengths += f" to {to_ppm(use.most):.0f}"
+    return f"{strengths} ppm for {minutes(use.contact_time)}"
+
+
+def minutes(time: Seconds) -> str:
+    """Return a time in minutes, or in seconds below one.
+
+    >>> minutes(600), minutes(150), minutes(30)
+    ('10 min', '2.5 min', '30 s')
+    """
+    return f"{time / 60:.1f} min".replace(".0 ", " ") if time >= 60 else f"{time:.0f} s"
