@@ -30,7 +30,7 @@ from estimator.synthesis.plans import draw_plan
 from estimator.synthesis.words import words
 from estimator.workflow.measuring import standard_book
 
-FIRST, COUNT = 7_000_000, 46
+FIRST, COUNT = 11_000_000, 54
 LEAST_PRINTED = 2  # sheets with one size hardly print their sizes
 FOOT = 0.3048  # exactly (NIST SP 811, appendix B)
 

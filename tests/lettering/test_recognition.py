@@ -66,7 +66,6 @@ def lettered(degrees=0, letter=20, *, ink=0, paper=255):
     "seen",
     [
         {"degrees": 35},
-        {"degrees": 270},
         {"letter": 10},
         {"ink": 250, "paper": 25},
     ],
