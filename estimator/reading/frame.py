@@ -24,7 +24,7 @@ class Frame:
     Parameters
     ----------
     colour : uint8, shape (H, W, 3)
-        As given, upright.
+        As given, upright; a drawing bright on dark is turned into greys, dark on bright.
     grey : uint8, shape (H, W)
         Dark ink on bright paper.
     to_picture : float, shape (3, 3)
@@ -55,12 +55,22 @@ class Frame:
 
 
 def _is_negative(grey: Pixels) -> bool:
-    """Tell whether the drawing is bright on dark."""
-    size = max(3, round(0.05 * max(grey.shape))) | 1
-    kernel = np.ones((size, size), np.uint8)
-    bright_strokes = cv2.mean(cv2.morphologyEx(grey, cv2.MORPH_TOPHAT, kernel))[0]
-    dark_strokes = cv2.mean(cv2.morphologyEx(grey, cv2.MORPH_BLACKHAT, kernel))[0]
-    return float(np.median(grey)) < 128 and bright_strokes > 1.5 * dark_strokes
+    """Tell whether the drawing is bright on dark, by its thin strokes or, where clear, broad ones.
+
+    Over 38 dark drawings thin bright strokes were at least 1.02 times as strong as dark ones on
+    negatives and blueprints, at most 0.94 times in dark surrounds and photographs, where broad ones
+    were at most 1.8 times as strong.
+    """
+    return float(np.median(grey)) < 128 and any(
+        _strokes(cv2.MORPH_TOPHAT, grey, width) > times * _strokes(cv2.MORPH_BLACKHAT, grey, width)
+        for width, times in ((0.01, 1.0), (0.025, 2.5))
+    )
+
+
+def _strokes(kind: int, grey: Pixels, width: float) -> float:
+    """Return how strong the strokes up to a width are, as a share of the longer side."""
+    size = max(3, round(width * max(grey.shape))) | 1
+    return cv2.mean(cv2.morphologyEx(grey, kind, np.ones((size, size), np.uint8)))[0]
 
 
 def frame(picture: Picture, settings: Settings) -> Frame:
@@ -75,6 +85,8 @@ def frame(picture: Picture, settings: Settings) -> Frame:
     )
     if _is_negative(thumb):
         grey, thumb = 255 - grey, 255 - thumb
+        stretched = cv2.normalize(grey, np.empty_like(grey), 0, 255, cv2.NORM_MINMAX)
+        colour = np.asarray(cv2.cvtColor(stretched, cv2.COLOR_GRAY2RGB), np.uint8)
     tall, wide = grey.shape
     to_work = np.diag([wide / given.width_px, tall / given.height_px, 1.0]) @ to_given
     angle = skew(thumb)

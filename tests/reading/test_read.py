@@ -56,3 +56,12 @@ def test_noise_and_blank_paper_hold_no_rooms(side):
         with pytest.raises((NoWalls, NoClosedRoom)) as caught:
             read(Picture(pixels=pixels, file="x.png"))
         assert str(caught.value).startswith("x.png: ")
+
+
+def test_a_drawing_bright_on_dark_is_read_like_one_dark_on_bright():
+    (sample,) = (one for one in SAMPLES if "family-home" in one.picture.stem)
+    pixels = open_picture(sample.picture).pixels
+    given, negative = (read(Picture(pixels=one)).plan for one in (pixels, 255 - pixels))
+    assert len(negative.rooms) == len(given.rooms)
+    for one, other in zip(given.rooms, negative.rooms, strict=True):
+        assert other.outline_px.area == pytest.approx(one.outline_px.area, rel=0.05)
