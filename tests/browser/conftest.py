@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 _NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome")
 _STARTS_WITHIN = 90  # seconds; a laptop needs five
@@ -132,13 +132,54 @@ class Drawing:
         return strip.locator("[data-testid=stMetricValue]").inner_text()
 
 
+class Finger:
+    """Touches of a screen, as the browser gets them from its device."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.device = page.context.new_cdp_session(page)
+
+    def tap(self, place: Sequence[float]) -> None:
+        self.page.touchscreen.tap(*place)
+
+    def drag(self, *ways: Sequence[Sequence[float]]) -> None:
+        """Drag one finger or several, each from its first place to its last."""
+        self._touch("touchStart", [way[0] for way in ways])
+        for step in range(1, 9):
+            self._touch("touchMove", [_between(way[0], way[-1], step / 8) for way in ways])
+        self._touch("touchEnd", [])
+
+    def _touch(self, kind: str, places: Sequence[Sequence[float]]) -> None:
+        points = [{"x": x, "y": y, "id": at} for at, (x, y) in enumerate(places)]
+        self.device.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+
+def _between(start: Sequence[float], end: Sequence[float], share: float) -> list[float]:
+    return [a + share * (b - a) for a, b in zip(start, end, strict=True)]
+
+
 @pytest.fixture
 def drawing(page: Page, server: str) -> Drawing:
     """The app with its first sample on the table."""
-    return opened(page, server)
+    return _opened(page, server)
 
 
-def opened(page: Page, server: str) -> Drawing:
+@pytest.fixture
+def tablet(browser: Browser, server: str) -> Iterator[Drawing]:
+    """The same on a tablet without a mouse."""
+    context = browser.new_context(
+        viewport={"width": 820, "height": 1180}, has_touch=True, is_mobile=True
+    )
+    yield _opened(context.new_page(), server)
+    context.close()
+
+
+@pytest.fixture
+def finger(tablet: Drawing) -> Finger:
+    return Finger(tablet.page)
+
+
+def _opened(page: Page, server: str) -> Drawing:
     page.goto(server)
     drawing = Drawing(page)
     expect(drawing.sheet).to_be_visible(timeout=60_000)

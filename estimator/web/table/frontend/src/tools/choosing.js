@@ -2,10 +2,9 @@
 
 import {button, field, make} from '../dom.js';
 import {
-  area, bounds, contains, distance, dot, middle, minus, nearestOn, nearestWall, plus, rotated, same,
-  shifted, times, unit,
+  bounds, contains, distance, middle, minus, nearestOn, nearestWall, rotated, same,
 } from '../geometry.js';
-import {gapAt} from './fitting.js';
+import {grab} from './grabbing.js';
 import {Tool} from './tool.js';
 
 export class ChoosingTool extends Tool {
@@ -241,165 +240,7 @@ export class ChoosingTool extends Tool {
   }
 
   #grab(found, place) {
-    const room = this.table.room(found.room);
-    if (!room) return;
-    if (this.table.selection?.room !== room.id) this.table.select({room: room.id}, true);
-    if (found.grip) this.#grabRoom(room, place);
-    else if (found.corner) this.#grabCorner(room, found.corner);
-    else if (found.opening !== undefined) this.#grabOpening(room, found.opening);
-    else if (found.piece !== undefined) this.#grabPiece(room, found.piece, place);
-    else if (found.wall) this.#grabWall(room, found.wall, place);
-  }
-
-  #grabWall(room, [start, end], from) {
-    const {table, alone} = this;
-    const wall = table.walls.find(one => one.room === room && same(one.start, start) && same(one.end, end));
-    if (!wall) return;
-    const isMoving = one => (alone ? one === wall : one.group === wall.group);
-    const along = unit(start, end), out = [along[1], -along[0]];
-    const push = this.#pushing(isMoving);
-    this.held = {
-      to: (place, context) => {
-        let off = dot(minus(place, from), out);
-        if (!context.exact) off = table.snapping.offset(wall, off, context.near, isMoving);
-        this.held.by = times(out, off);
-        push(this.held.by);
-        table.label(sizeOf(table, room), place, context.exact);
-      },
-    };
-    this.#finishWith(by => table.post({do: 'move-wall', room: room.id, wall: [start, end], by, alone}, plus(end, by)));
-  }
-
-  #grabCorner(room, corner) {
-    const {table} = this;
-    const meeting = table.walls.filter(wall =>
-      wall.room === room && (same(wall.start, corner) || same(wall.end, corner)));
-    const isMoving = wall => meeting.some(one => one === wall || one.group === wall.group);
-    const push = this.free ? this.#pulling(corner) : this.#pushing(isMoving);
-    const others = meeting.map(wall => (same(wall.start, corner) ? wall.end : wall.start));
-    const {free} = this;
-    this.held = {
-      to: (place, context) => {
-        const without = wall => wall.room === room || (!free && isMoving(wall));
-        const to = table.snap(place, context, {before: others, without});
-        this.held.by = minus(to, corner);
-        push(this.held.by);
-        table.label(sizeOf(table, room), to, context.exact);
-      },
-    };
-    this.#finishWith(by => table.post(
-      {do: 'move-corner', room: room.id, corner, to: plus(corner, by), free}, plus(corner, by)));
-  }
-
-  #grabOpening(room, id) {
-    const {table} = this;
-    const opening = room.openings.find(one => one.id === id);
-    const wide = distance(...opening.ends), twins = this.#twins(opening);
-    table.select({room: room.id, opening: id}, true);
-    this.held = {
-      to: place => {
-        const ends = gapAt(table.walls, place, wide, Infinity);
-        if (!ends) return;
-        this.held.by = middle(...ends);
-        opening.ends = ends;
-        for (const twin of twins) twin.ends = ends;
-        table.preview(table.rooms.filter(one => one.openings.some(gap => gap === opening || twins.includes(gap))));
-      },
-    };
-    this.#finishWith(to => table.post({do: 'move-opening', room: room.id, opening: id, to}, to));
-  }
-
-  #grabPiece(room, at, from) {
-    const {table} = this;
-    const piece = room.pieces.find(one => one.at === at), {ring} = piece;
-    table.select({room: room.id, piece: at}, true);
-    this.held = {
-      to: place => {
-        this.held.by = minus(place, from);
-        piece.ring = ring.map(corner => plus(corner, this.held.by));
-        table.preview([room]);
-      },
-    };
-    this.#finishWith(by => table.post({do: 'move-piece', room: room.id, piece: at, by}, plus(from, by)));
-  }
-
-  #grabRoom(room, from) {
-    const {table} = this;
-    const before = structuredClone({rings: room.rings, openings: room.openings, pieces: room.pieces});
-    const without = wall => wall.room === room;
-    this.held = {
-      to: (place, context) => {
-        let by = minus(place, from), best = null;
-        if (!context.exact) {
-          for (const corner of before.rings[0]) {
-            const {place: drawn, to} = table.snapping.place(plus(corner, by), context.near, {without});
-            const more = minus(drawn, plus(corner, by));
-            if (to && (!best || Math.hypot(...more) < Math.hypot(...best))) best = more;
-          }
-          by = plus(by, best ?? [0, 0]);
-        }
-        this.held.by = by;
-        room.rings = before.rings.map(ring => ring.map(corner => plus(corner, by)));
-        room.openings = before.openings.map(one => ({...one, ends: one.ends.map(end => plus(end, by))}));
-        room.pieces = before.pieces.map(one => ({...one, ring: one.ring.map(corner => plus(corner, by))}));
-        table.preview([room]);
-      },
-    };
-    this.#finishWith(by => table.post({do: 'move-room', room: room.id, by}, plus(from, by)));
-  }
-
-  /** What is held is let go by telling Python how far it went. */
-  #finishWith(post) {
-    const {held} = this;
-    held.done = () => { if (held.by) post(held.by); };
-  }
-
-  /** Return what shows walls moved, with the openings in them, in every room they belong to. */
-  #pushing(isMoving) {
-    const {table} = this;
-    const moving = table.walls.filter(isMoving);
-    const rooms = [...new Set(moving.map(wall => wall.room))];
-    const before = rooms.map(room => {
-      const walls = table.walls.filter(wall => wall.room === room);
-      return {
-        room, rings: room.rings, openings: room.openings,
-        carried: room.openings.map(one => isMoving(nearestWall(walls, middle(...one.ends)).wall)),
-        isMoving: (ring, place) => moving.some(wall => wall.room === room && wall.ring === ring && wall.place === place),
-      };
-    });
-    return by => {
-      for (const {room, rings, openings, carried, isMoving: moves} of before) {
-        room.rings = shifted(rings, (ring, place) => (moves(ring, place) ? by : null));
-        room.openings = openings.map((one, at) => {
-          if (!carried[at]) return one;
-          const along = unit(...one.ends), out = [along[1], -along[0]];
-          return {...one, ends: one.ends.map(end => plus(end, times(out, dot(by, out))))};
-        });
-      }
-      table.preview(rooms);
-    };
-  }
-
-  /** Return what shows a corner moved by itself, with all corners in the same place. */
-  #pulling(corner) {
-    const {table} = this;
-    const rooms = table.rooms.filter(room => room.rings.flat().some(one => distance(one, corner) < table.units(0.01)));
-    const before = rooms.map(room => room.rings);
-    return by => {
-      rooms.forEach((room, at) => {
-        room.rings = before[at].map(ring => ring.map(one =>
-          (distance(one, corner) < table.units(0.01) ? plus(corner, by) : one)));
-      });
-      table.preview(rooms);
-    };
-  }
-
-  /** The same gap as other rooms have it. */
-  #twins(opening) {
-    const at = middle(...opening.ends);
-    return this.table.rooms.flatMap(room => room.openings).filter(one =>
-      one !== opening && one.kind === opening.kind
-      && distance(middle(...one.ends), at) < this.table.units(0.6));
+    this.held = grab(this.table, found, place, this);
   }
 }
 
@@ -407,9 +248,4 @@ function isSame(one, other) {
   if (!other || one.room !== other.room) return false;
   const key = found => JSON.stringify([found.corner, found.wall, found.opening, found.piece, found.grip]);
   return key(one) === key(other);
-}
-
-function sizeOf(table, room) {
-  const [left, top, right, bottom] = bounds(room.rings[0]);
-  return table.sizes.box(right - left, bottom - top, area(room.rings));
 }

@@ -1,0 +1,103 @@
+"""The call view as a client may see it, and work that outlives the page."""
+
+import re
+from pathlib import Path
+
+from playwright.sync_api import Page, expect
+
+INSIDE = r"\b(?:overhead|mark-?up|margin|labour|wage|discount|rates?|digest|protective wear)\b"
+
+
+def begin_sketch(page: Page) -> None:
+    page.get_by_role("button", name="Open a plan").click()
+    page.get_by_role("button", name="Begin an empty sketch").click()
+    expect(page.get_by_text("it has no rooms")).to_be_visible()
+
+
+def add(page: Page, words: str, price: str = "USD") -> None:
+    """Type a line at the keyboard alone; the field must be empty and focused for the next."""
+    line = page.get_by_label("Add a room as you hear it")
+    page.keyboard.type(words)
+    page.keyboard.press("Enter")
+    expect(line).to_have_value("")
+    expect(line).to_be_focused()
+    expect(page.locator("[data-testid=stMetricValue]").filter(has_text=price)).to_be_visible()
+
+
+def text_of(page: Page) -> str:
+    """Return all text and all attributes of the page but styles, those of shadow roots too."""
+    return page.evaluate(
+        """() => {
+          const said = [];
+          const walk = node => {
+            if (["STYLE", "SCRIPT", "LINK"].includes(node.nodeName)) return;
+            if (node.nodeType === 3) said.push(node.data);
+            for (const one of node.attributes ?? [])
+              if (!["class", "style", "d"].includes(one.name)) said.push(one.value);
+            if (node.shadowRoot) node.shadowRoot.childNodes.forEach(walk);
+            node.childNodes.forEach(walk);
+          };
+          walk(document.body);
+          return said.join("\\n");
+        }"""
+    )
+
+
+def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp_path: Path):
+    page = drawing.page
+    page.set_viewport_size({"width": 1280, "height": 720})
+    begin_sketch(page)
+    page.get_by_label("Add a room as you hear it").click()
+    for words in ("hall 6x1.5", "kitchen 4x3 off the hall", "bath off the hall", "2 offices 9x8"):
+        add(page, words)
+
+    page.get_by_role("button", name="Call view").click()
+    expect(page.get_by_text("Likely between")).to_be_visible()
+    expect(page.get_by_role("button", name="Call view")).to_have_count(0)
+    said = text_of(page)
+    assert "Spraying" in said
+    assert re.findall(INSIDE, said, re.IGNORECASE) == []
+    assert page.locator("[data-testid=stPageLink]").count() == 0
+    assert page.locator("[data-testid=stDownloadButton]").count() == 1
+    likely = page.get_by_text("Likely between").inner_text()
+    page.get_by_role("button", name="Empty").first.click()
+    expect(page.get_by_text(likely)).to_have_count(0)
+    page.screenshot(path=tmp_path / "call.png")
+    size = page.locator(".st-key-call-price [data-testid=stMetricValue] p").evaluate(
+        "one => parseFloat(getComputedStyle(one).fontSize)"
+    )
+    assert size >= 48
+
+    page.reload()
+    expect(page.get_by_text("Likely between")).to_be_visible(timeout=30_000)
+    assert re.findall(INSIDE, text_of(page), re.IGNORECASE) == []
+    page.get_by_role("button", name="⋯").click()
+    page.get_by_role("button", name="Back to the desk").click()
+    expect(page.get_by_role("button", name="Call view")).to_be_visible()
+
+
+def test_work_outlives_the_page_and_its_tab(drawing, browser, server: str):
+    page = drawing.page
+    begin_sketch(page)
+    page.get_by_label("Add a room as you hear it").click()
+    add(page, "hall 6x2")
+    add(page, "store 3x3 off the hall")
+    page.wait_for_url("**job=*")
+    address = page.url
+    page.close()
+    again = browser.new_page()
+    again.goto(address)
+    table = again.locator(".table")
+    expect(table).to_be_visible(timeout=30_000)
+    again.wait_for_function(
+        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 2)"
+    )
+    names = table.evaluate("table => table.drawingTable.data.rooms.map(room => room.name)")
+    assert names == ["Hall", "Store"]
+    again.get_by_role("button", name="Undo").click()
+    again.wait_for_function(
+        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 1)"
+    )
+    again.close()
