@@ -11,7 +11,7 @@ from estimator.web.wording import plain
 from estimator.workflow.answering import answered, asked_for, choices, example
 
 MOST_SHOWN = 3
-LEAST_SHOWN = 0.5
+LEAST_SHOWN = 0.05
 """What narrows the price by less, in its currency, is not worth a question."""
 
 _FEW = 4
@@ -31,8 +31,9 @@ def ask_next(session: Session, questions: Sequence[Question]) -> None:
     """Show questions with what their answers are worth, and take the answers."""
     for number, question in enumerate(questions):
         with st.container(key=f"ask-{number}", gap="xxsmall"):
-            worth = f"± {question.narrows.amount:,.0f}" if question.narrows.amount >= 1 else "a bit"
-            st.markdown(f"**{plain(question.says)}** narrows the price by {worth}")
+            worth = question.narrows.amount
+            shown = f"± {worth:,.0f}" if worth >= 1 else "less than ± 1"
+            st.markdown(f"**{plain(question.says)}** narrows the price by {shown}")
             _answer(session, question)
 
 

@@ -32,6 +32,13 @@ def downloads(session: Session, quote: Quote) -> None:
             _offer(plan.title, label, ending, make)
 
 
+def client_quote(session: Session, quote: Quote) -> None:
+    """Offer the client's paper alone."""
+    plan, units = session.work.plan, session.units
+    with st.container(key="downloads", horizontal=True, gap="small"):
+        _offer(plan.title, "Quote", "quote.pdf", lambda: quote_pdf(plan, quote, units))
+
+
 def _offer(title: str, label: str, ending: str, make: Callable[[], str | bytes]) -> None:
     site = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-") or "site"
     kind = ending.rsplit(".", 1)[1]

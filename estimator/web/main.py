@@ -4,6 +4,7 @@ import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
 from estimator.quantities import Units
+from estimator.web.call import call_switch, call_view, follow_address
 from estimator.web.keeping import bring_back, keep, keeping_notes
 from estimator.web.screens import plan, quote, solution, surfaces, visit
 from estimator.web.state import Session, current, switch_units
@@ -29,12 +30,20 @@ def run() -> None:
     bring_back()
     session = current()
     keep(session)
+    follow_address(session)
+    if session.on_call:
+        call_view(session)
+        return
     _head(session, screen, steps)
     totals_strip(session)
-    keeping_notes(session)
-    if session.problem:
-        st.error(plain(session.problem))
-        session.problem = ""
+    # What comes and goes here moves nothing below: a field that moved would lose the focus.
+    with st.container(key="notes"):
+        keeping_notes(session)
+        if not session.quote:
+            st.warning(plain(session.why_no_quote))
+        if session.problem:
+            st.error(plain(session.problem))
+            session.problem = ""
     screen.run()
     _next(screen, steps)
 
@@ -50,7 +59,8 @@ def _head(session: Session, screen: StreamlitPage, steps: tuple[StreamlitPage, .
                 place = "step-here" if step is screen else f"step-{step.title}"
                 with st.container(key=place, width="content"):
                     st.page_link(step)
-        with st.container(key="switches", width="content"):
+        with st.container(key="switches", horizontal=True, width="content", gap="small"):
+            call_switch(session)
             _units_switch(session)
 
 

@@ -7,6 +7,7 @@ import streamlit as st
 from attrs import evolve
 
 from estimator.plan.edits import stacked
+from estimator.plan.plan import Plan
 from estimator.web.keeping import recent_jobs
 from estimator.web.state import Session
 from estimator.workflow.files import plan_from_text
@@ -21,6 +22,7 @@ EXAMPLE = "Kitchen 12' x 14', hall 6 x 2.4 m, 2 bedrooms 4 by 3.5 m, ceilings 9 
 
 def opening_panel(session: Session) -> None:
     """Offer every way to open a plan."""
+    _empty(session)
     recent_jobs(session)
     _files(session)
     _words(session)
@@ -74,6 +76,19 @@ def _read_once(files: tuple[File, ...]) -> ReadPlan:
 
 def _is_plan(file: File) -> bool:
     return file.name.lower().endswith(".json")
+
+
+def _empty(session: Session) -> None:
+    def take() -> None:
+        session.open(lambda work: evolve(work, plan=Plan(), pages=()))
+
+    st.button(
+        "Begin an empty sketch",
+        icon=":material/draw:",
+        on_click=take,
+        key="empty-sketch",
+        type="primary",
+    )
 
 
 def _files(session: Session) -> None:

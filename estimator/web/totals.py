@@ -6,7 +6,7 @@ from estimator.quantities import shown_area, shown_concentration, shown_duration
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
 from estimator.web.state import Session
-from estimator.web.wording import counted, plain
+from estimator.web.wording import counted
 
 
 def totals_strip(session: Session) -> None:
@@ -16,11 +16,9 @@ def totals_strip(session: Session) -> None:
         for label, value, note in _figures(quote, session) if quote else _nothing():
             st.metric(label, value, note, delta_color="off", delta_arrow="off", width="content")
         if quote and (questions := asked(quote)):
-            with st.popover("Narrow it", icon=":material/help:", key="ask-next"):
+            with st.popover("Narrow it", icon=":material/help:", key="ask-next", width="content"):
                 st.subheader("What would narrow the price")
                 ask_next(session, questions)
-    if not quote:
-        st.warning(plain(session.why_no_quote))
 
 
 def _figures(quote: Quote, session: Session) -> tuple[tuple[str, str, str], ...]:

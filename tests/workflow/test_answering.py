@@ -72,7 +72,8 @@ def test_the_height_of_the_windows_is_told_for_all_of_them():
 def test_the_firm_tells_its_own_figures(matter, said):
     before = work(sketch_plan("6 offices 6 x 5 m"), BOOK)
     after = answered(before, question(before, matter), said, Units.METRIC)
-    assert width(after) < width(before)
+    spread = after.book.spread
+    assert spread.film + spread.pace < BOOK.spread.film + BOOK.spread.pace
     assert after.plan is before.plan
 
 

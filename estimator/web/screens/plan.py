@@ -10,6 +10,7 @@ from estimator.web.opening import opening_panel
 from estimator.web.review import review_list
 from estimator.web.rooms import room_table
 from estimator.web.scale import one_question, scale_panel
+from estimator.web.sketching import sketch_line
 from estimator.web.state import Session, current
 from estimator.web.table.table import drawing_table
 from estimator.web.wording import counted, plain
@@ -24,9 +25,13 @@ def show() -> None:
     drawing, table = st.columns([7, 4], gap="medium")
     with drawing:
         storey = _storey(session)
+        if storey.source is None:
+            sketch_line(session, storey)
         drawing_table(session, storey)
         _scale(storey)
         one_question(session)
+        if storey.source is not None:
+            sketch_line(session, storey)
     with table:
         _title(session)
         review_list(session)
