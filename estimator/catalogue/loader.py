@@ -25,6 +25,7 @@ from estimator.surfaces.furniture import FurnitureKind
 from estimator.surfaces.uses import RoomUse
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
+from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
@@ -53,7 +54,13 @@ TABLES = {
 }
 """Sections of many rows: ``[furniture.desk]``."""
 
-SINGLE = {"air": Air, "site_times": SiteTimes, "spread": Spread, "rates": Rates}
+SINGLE = {
+    "air": Air,
+    "measuring": Measuring,
+    "site_times": SiteTimes,
+    "spread": Spread,
+    "rates": Rates,
+}
 """Sections that are one row: ``[rates]``."""
 
 _ELSEWHERE = {"products"}
@@ -247,6 +254,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         sprayers=listed["sprayers"],
         paces=listed["paces"],
         air=rows["air"][""],
+        measuring=rows["measuring"][""],
         site_times=rows["site_times"][""],
         spread=rows["spread"][""],
         rates=evolve(rows["rates"][""], products=listed["prices"]),

@@ -9,7 +9,7 @@ from estimator.price.money import Money
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface
 from estimator.surfaces.totals import by_kind
-from estimator.treatment.solution import Dose, Mix, Solution, TankFill
+from estimator.treatment.solution import Dose, Mix, Solution, Stock, TankFill
 from estimator.visit.timetable import Timetable
 
 SCHEMA = "quote/1"
@@ -152,6 +152,14 @@ def _solution(solution: Solution) -> Data:
         "product": solution.product,
         "product_label": solution.product_label,
         "registration": solution.registration,
+        "measuring": {
+            "jug_m3": solution.measuring.jug,
+            "mark_m3": solution.measuring.mark,
+            "scales_kg": solution.measuring.scales,
+            "cylinder_m3": solution.measuring.cylinder,
+        }
+        if solution.measuring
+        else None,
         "use_within_s": solution.use_within,
         "use_within_by_label": solution.use_within_by_label,
         "zone_labels": dict(solution.zone_labels),
@@ -205,6 +213,17 @@ def _mix(mix: Mix) -> Data:
         "powder_kg": mix.powder,
         "concentrate_m3": mix.concentrate,
         "fills": [_fill(fill) for fill in mix.fills],
+        "stock": _stock(mix.stock) if mix.stock else None,
+    }
+
+
+def _stock(stock: Stock) -> Data:
+    return {
+        "tablets": stock.tablets,
+        "water_m3": stock.water,
+        "strength_ppm": _ppm(stock.strength),
+        "left_over_m3": stock.left_over,
+        "fills": [_fill(fill) for fill in stock.fills],
     }
 
 

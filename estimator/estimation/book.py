@@ -10,6 +10,7 @@ from estimator.price.rates import Rates
 from estimator.surfaces.book import SurfaceBook
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
+from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
@@ -25,6 +26,7 @@ class Book:
     zones: tuple[Zone, ...]
     films: tuple[Film, ...]
     air: Air
+    measuring: Measuring
     products: tuple[Product, ...]
     sprayers: tuple[Sprayer, ...]
     paces: tuple[Pace, ...]

@@ -56,6 +56,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         product,
         tank=sprayer.tank,
         air=book.air,
+        measuring=book.measuring,
         claimed=job.claimed_film,
         added=job.added,
         on=date,

@@ -24,9 +24,11 @@ from estimator.treatment.label import (
     strongest_allowed,
     zone_by_label,
 )
+from estimator.treatment.measuring import Measuring
 from estimator.treatment.mixing import tank_fills
 from estimator.treatment.product import LabelUse, Product
 from estimator.treatment.solution import Dose, Mix, Solution, Wetness
+from estimator.treatment.stock import stock_for
 from estimator.treatment.wetting import wetness
 from estimator.treatment.zone import Zone
 
@@ -42,6 +44,7 @@ def treat(
     *,
     tank: CubicMetres,
     air: Air,
+    measuring: Measuring,
     claimed: CubicMetresPerSquareMetre | None = None,
     added: Sequence[Additive] = (),
     on: str = "",
@@ -52,6 +55,8 @@ def treat(
     ----------
     air
         The air of the rooms while they are treated.
+    measuring
+        What water and product are measured with.
     claimed
         Film that an advertised coverage comes to, held against the contact times.
     added
@@ -73,7 +78,7 @@ def treat(
     coats = _coats(schedule, zones, films, product, drying, claimed)
     doses = tuple(dose for room in schedule.rooms for dose in _doses(room, coats))
     uses = {coat.zone.slug: coat.use for coat in coats.values()}
-    mixes = _mixes(doses, product, uses, tank)
+    mixes = _mixes(doses, product, uses, tank, measuring)
     used = {zone for mix in mixes for zone in mix.zones}
     wetnesses = tuple(coat.wetness for coat in coats.values())
     return Solution(
@@ -85,6 +90,7 @@ def treat(
         mixes=mixes,
         wetness=wetnesses,
         drying=drying,
+        measuring=measuring,
         use_within=product.mix_keeps or KEEPS_BY_GUIDANCE,
         use_within_by_label=product.mix_keeps is not None,
         unconfirmed=unconfirmed(product, mixes, doses),
@@ -182,6 +188,7 @@ def _mixes(
     product: Product,
     uses: Mapping[str, LabelUse | None],
     tank: CubicMetres,
+    measuring: Measuring,
 ) -> tuple[Mix, ...]:
     """Return all solution by strength, weakest first unless the label asks for the contrary."""
     by_strength: dict[KilogramsPerCubicMetre, list[Dose]] = {}
@@ -192,14 +199,13 @@ def _mixes(
         needed = sum(dose.volume for dose in alike)
         zones = tuple(dict.fromkeys(dose.zone for dose in alike))
         most = strongest_allowed(product, [uses[zone] for zone in zones])
-        mixes.append(
-            Mix(
-                zones=zones,
-                wanted=wanted,
-                contact_time=max(dose.contact_time for dose in alike),
-                needed=needed,
-                most=most,
-                fills=tank_fills(needed, wanted, evolve(product, most=most), tank),
-            )
+        mix = Mix(
+            zones=zones,
+            wanted=wanted,
+            contact_time=max(dose.contact_time for dose in alike),
+            needed=needed,
+            most=most,
+            fills=tank_fills(needed, wanted, evolve(product, most=most), tank, measuring),
         )
+        mixes.append(evolve(mix, stock=stock_for(mix, product, tank, measuring)))
     return tuple(mixes)

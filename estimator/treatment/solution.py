@@ -13,6 +13,7 @@ from estimator.measures import (
 )
 from estimator.surfaces.schedule import Lie
 from estimator.treatment.evaporation import Evaporation
+from estimator.treatment.measuring import Measuring
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -62,6 +63,27 @@ class TankFill:
 
 
 @frozen(kw_only=True, field_transformer=checked)
+class Stock:
+    """A strong solution of whole tablets, of which every tank takes a measured part.
+
+    Parameters
+    ----------
+    water
+        Water the tablets are dissolved in.
+    left_over
+        Stock that no tank takes.
+    fills
+        Tanks made from it; their concentrate is stock.
+    """
+
+    tablets: int
+    water: CubicMetres
+    strength: KilogramsPerCubicMetre
+    left_over: CubicMetres
+    fills: tuple[TankFill, ...]
+
+
+@frozen(kw_only=True, field_transformer=checked)
 class Mix:
     """All solution of one strength.
 
@@ -79,6 +101,8 @@ class Mix:
         Greatest strength the label allows for its zones; None when that was not read.
     made
         Liquid made up in all fills; the rest is left over.
+    stock
+        Another way to make it exactly, where whole tablets in the tank do not come close.
     """
 
     zones: tuple[str, ...]
@@ -87,6 +111,7 @@ class Mix:
     needed: CubicMetres
     most: KilogramsPerCubicMetre | None = None
     fills: tuple[TankFill, ...]
+    stock: Stock | None = None
 
     @property
     def made(self) -> CubicMetres:
@@ -196,6 +221,8 @@ class Solution:
         How fast films dry in the air of the rooms.
     registration
         Number the product is registered under; empty until it was read.
+    measuring
+        What water and product are measured with.
     use_within
         How long mixed solution may be used, and whether the label or only guidance says so.
     unconfirmed
@@ -212,6 +239,7 @@ class Solution:
     wetness: tuple[Wetness, ...]
     drying: Evaporation | None = None
     registration: str = ""
+    measuring: Measuring | None = None
     use_within: Seconds | None = None
     use_within_by_label: bool = False
     unconfirmed: tuple[str, ...] = ()

@@ -69,6 +69,7 @@ def case_600(kind):
         zones=(zone,),
         films=tuple(evolve(film, volume=40e-6, most=60e-6, loss=0.0) for film in BOOK.films),
         products=(kind,),
+        measuring=evolve(BOOK.measuring, mark=1e-6, scales=1e-5),
         sprayers=(evolve(BOOK.sprayers[0], slug="s", tank=0.008),),
         surfaces=evolve(
             BOOK.surfaces,

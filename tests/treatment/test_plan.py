@@ -7,11 +7,13 @@ from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, Su
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.label import Additive
+from estimator.treatment.measuring import Measuring
 from estimator.treatment.plan import treat
 from estimator.treatment.product import Form, LabelUse, Product
 from estimator.treatment.zone import Zone
 
 LITRE = 0.001
+FINE = Measuring(jug=LITRE, mark=1e-6, scales=1e-5, cylinder=1e-6, source="invented", as_of="2026")
 # takes up 200 mL/m² in an hour
 STILL_AIR = Air(temperature=293.15, humidity=0.5, speed=0.1, source="invented", as_of="2026")
 
@@ -108,6 +110,7 @@ def treated(schedule: Schedule = CASE_600, **changes):
         "product": TABLETS,
         "tank": 8 * LITRE,
         "air": STILL_AIR,
+        "measuring": FINE,
     }
     return treat(schedule, **{**given, **changes})
 
