@@ -28,6 +28,7 @@ from estimator.treatment.film import Film
 from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
+from estimator.treatment.zoning import ZoneRule
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
 
 Row = dict[str, Any]
@@ -46,6 +47,7 @@ TABLES = {
     "furniture": Section(FurnitureKind, "slug"),
     "openings": Section(UsualOpening, "kind"),
     "zones": Section(Zone, "slug"),
+    "zoning": Section(ZoneRule, "slug"),
     "films": Section(Film, "lie"),
     "products": Section(Product, "slug"),
     "sprayers": Section(Sprayer, "slug"),
@@ -249,6 +251,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
             uses=listed["uses"], furniture=listed["furniture"], openings=listed["openings"]
         ),
         zones=listed["zones"],
+        zoning=listed["zoning"],
         films=listed["films"],
         products=listed["products"],
         sprayers=listed["sprayers"],

@@ -22,6 +22,11 @@ def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, 
     for slug, kind in rows["furniture"].items():
         if kind.zone is not None:
             yield ("furniture", slug), "zones", kind.zone
+    for slug, rule in rows["zoning"].items():
+        yield ("zoning", slug), "zones", rule.zone
+        for use in rule.uses:
+            if use != "*":
+                yield ("zoning", slug), "uses", use
     for slug, product in rows["products"].items():
         for label_use in product.uses:
             for zone in label_use.zones:

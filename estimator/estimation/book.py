@@ -13,6 +13,7 @@ from estimator.treatment.film import Film
 from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
+from estimator.treatment.zoning import ZoneRule
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer
 
 Row = TypeVar("Row", Product, Sprayer)
@@ -24,6 +25,7 @@ class Book:
 
     surfaces: SurfaceBook
     zones: tuple[Zone, ...]
+    zoning: tuple[ZoneRule, ...] = ()
     films: tuple[Film, ...]
     air: Air
     measuring: Measuring

@@ -17,6 +17,7 @@ from estimator.surfaces.schedule import RoomSchedule, Schedule
 from estimator.treatment.cautions import cautions
 from estimator.treatment.plan import treat
 from estimator.treatment.solution import Dose, Solution
+from estimator.treatment.zoning import zoned
 from estimator.visit.plan import plan_visit
 from estimator.visit.timetable import Timetable
 from estimator.visit.work import RoomWork
@@ -48,7 +49,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
     if not plan.rooms:
         raise PlanError(plan.title or "plan", "it has no rooms", "draw or type at least one")
     product, sprayer = book.product(job.product), book.sprayer(job.sprayer)
-    schedule = measure(plan, book.surfaces, job.scope)
+    schedule = zoned(measure(plan, book.surfaces, job.scope), book.zoning)
     solution = treat(
         schedule,
         book.zones,

@@ -58,6 +58,7 @@ def test_every_row_of_every_file_is_in_the_book(book):
         "openings": book.surfaces.openings,
         "zones": book.zones,
         "films": book.films,
+        "zoning": book.zoning,
         "products": book.products,
         "sprayers": book.sprayers,
         "paces": book.paces,
