@@ -97,10 +97,12 @@ def _height(text: str, units: Units) -> float | None:
 
 
 def _table(session: Session, key: str) -> list[dict[str, Any]]:
-    """Return the rows the table began with, the same while the user types into it."""
+    """Return the rows of the table, the same while the user types into it."""
     if key not in st.session_state:
-        st.session_state["room-rows"] = _rows(session)
         st.session_state.pop(f"{key}-seen", None)
+    elif st.session_state.get("room-rows-of") is session.work:
+        return list(st.session_state["room-rows"])
+    st.session_state["room-rows"], st.session_state["room-rows-of"] = _rows(session), session.work
     return list(st.session_state["room-rows"])
 
 
@@ -169,6 +171,7 @@ def take_corrections(session: Session, key: str) -> None:
 
     # Another use may bring another usual height, which the table then shows.
     session.correct(correction, anew=any(USE in cells for cells in fresh.values()))
+    st.session_state["room-rows-of"] = session.work
 
 
 def _picked(session: Session, key: str) -> tuple[str, ...]:

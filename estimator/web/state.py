@@ -33,6 +33,8 @@ class Session:
         Counts what tables and fields of the screen must start anew after.
     step
         Counts changes, made, undone or made again.
+    scene
+        Counts changes after which open menus close.
     chosen
         Ids of the rooms that are chosen, in the drawing and in the table alike.
     choices
@@ -56,6 +58,7 @@ class Session:
     problem: str = ""
     edition: int = 0
     step: int = 0
+    scene: int = 0
     chosen: tuple[str, ...] = ()
     choices: int = 0
     _past: list[Work] = Factory(list)
@@ -81,6 +84,7 @@ class Session:
         self._future.clear()
         self._take(changed)
         self.edition += anew
+        self.scene += anew
         self.step += 1
         return True
 
@@ -179,6 +183,7 @@ class Session:
             there.append(self.work)
             self._take(here.pop())
             self.edition += 1
+            self.scene += 1
             self.step += 1
 
 

@@ -48,6 +48,15 @@ WATCH = """
   }).observe(document.body, {subtree: true, childList: true, characterData: true});
 }
 """
+ANSWERED = """
+table => new Promise(done => {
+  const look = () => {
+    const {outbox, later, tool} = table.drawingTable;
+    if (outbox.isEmpty && !later && !tool.isBusy) done(); else setTimeout(look, 20);
+  };
+  look();
+})
+"""
 FRAMES = """
 table => {
   const {map} = table.drawingTable.paper;
@@ -143,7 +152,7 @@ def strokes(browser, address):
         page.mouse.move(*seen(right + by, middle), steps=6)
         page.mouse.up()
         page.wait_for_function("count => window.taken.length > count", arg=at, timeout=20_000)
-        page.wait_for_timeout(120)
+        table.evaluate(ANSWERED)
     taken = page.evaluate("window.taken")
 
     page.keyboard.press("Escape")

@@ -41,13 +41,13 @@ def show() -> None:
 
 def _tools(session: Session) -> None:
     with st.container(key="tools", horizontal=True):
-        with st.popover("Open a plan", icon=":material/folder_open:", key=f"open-{session.step}"):
+        with st.popover("Open a plan", icon=":material/folder_open:", key=f"open-{session.scene}"):
             opening_panel(session)
         with st.popover(
             "Set the scale",
             icon=":material/straighten:",
             type="primary" if scale_question(session.work.plan) else "secondary",
-            key=f"scale-{session.step}",
+            key=f"scale-{session.scene}",
         ):
             scale_panel(session)
         st.button(

@@ -110,11 +110,13 @@ def _carried_out(session: Session, command: Command) -> str:
 def _corrected(session: Session, command: Command) -> str:
     said = Said(command=command, units=session.units, book=session.work.book.surfaces)
     before = session.work.plan
-    if not session.correct(lambda plan: corrected(plan, said)):
+    if not session.correct(lambda plan: corrected(plan, said), anew=False):
         says, session.problem = session.problem, ""
         return says
     after = session.work.plan
-    known = {room.id for room in before.rooms}
+    known = [room.id for room in before.rooms]
+    if known != [room.id for room in after.rooms]:
+        session.edition += 1  # the table of rooms has other rows
     if new := [room.id for room in after.rooms if room.id not in known]:
         session.choose(new[-1:])
     elif command.get("do") == "join":

@@ -6,6 +6,7 @@ import View from 'ol/View.js';
 import Projection from 'ol/proj/Projection.js';
 import ImageLayer from 'ol/layer/Image.js';
 import VectorLayer from 'ol/layer/Vector.js';
+import VectorImageLayer from 'ol/layer/VectorImage.js';
 import ImageStatic from 'ol/source/ImageStatic.js';
 import VectorSource from 'ol/source/Vector.js';
 import DragPan from 'ol/interaction/DragPan.js';
@@ -29,17 +30,19 @@ export class Paper {
     this.shown = new Map();
     this.backdrop = new ImageLayer();
     this.ground = {perUnit: 1, picture: null, extent: [0, 0, 12, 9]};
+    const squares = new VectorLayer({source: new VectorSource()});
+    squares.on('prerender', event => this.#squares(event));
     const layers = [
       this.backdrop,
-      new VectorLayer({source: this.rooms, style: looks.ofRoomPart, updateWhileInteracting: false}),
+      squares,
+      // While the paper is moved, the rooms are moved as one image.
+      new VectorImageLayer({source: this.rooms, style: looks.ofRoomPart, imageRatio: 1.5}),
       new VectorLayer({source: this.sketch, style: looks.ofSketch, updateWhileInteracting: true}),
     ];
     this.map = new OlMap({
       target, layers, controls: [],
       interactions: [new DragPan(), new MouseWheelZoom(), new PinchZoom()],
     });
-    this.backdrop.on('prerender', event => this.#squares(event));
-    layers[1].on('prerender', event => this.#squares(event));
   }
 
   /** Lay a storey on the table: nothing of the one before stays. */
@@ -155,8 +158,7 @@ export class Paper {
   /** Squared paper under a plan that has no picture: 1 m, and every fifth line stronger. */
   #squares(event) {
     const {picture, perUnit} = this.ground;
-    const isBelow = event.target === this.backdrop;
-    if (picture || !perUnit || isBelow) return;
+    if (picture || !perUnit) return;
     const step = 1 / perUnit, [left, top, right, bottom] = this.seen;
     if (step / this.resolution < 5) return;
     const context = getVectorContext(event);
