@@ -71,6 +71,7 @@ class Measured:
             reading = read(Picture(pixels=drawing.pixels))
         except ReadingError:
             self.refused += 1
+            self.walls.add_refused(drawing)
             for score in ours:
                 score.add([], drawing.instances)
             return
@@ -146,12 +147,12 @@ def test_rooms_of_each_family_and_walls_of_each_hand(measured, capsys):
         figures.append(
             Figure(
                 measure=f"wall Jaccard over ink, {hand}",
-                ours=measured.walls.jaccard(hand),
+                ours=float(np.mean(measured.walls.whole[hand])),
                 asked=asked,
                 published=f"{published:.2f} (de las Heras 2014)",
             )
         )
-    other = measured.walls.jaccard(OTHER)
+    other = float(np.mean(measured.walls.whole[OTHER]))
     figures.append(Figure(measure=f"wall Jaccard over ink, {OTHER}", ours=other))
     total = measured.total("ours")
     missed, invented = total.there - total.met, total.said - total.met
@@ -162,6 +163,9 @@ def test_rooms_of_each_family_and_walls_of_each_hand(measured, capsys):
         print(f"causes: {missed} rooms missed, of them {dict(total.missed.most_common())}")
         print(f"        {invented} rooms too many, of them {dict(total.invented)}")
         print(f"        {measured.refused} drawings refused")
+        for hand, scores in measured.walls.within.items():
+            middle, within = np.median(measured.walls.whole[hand]), np.mean(scores)
+            print(f"        walls, {hand}: median {middle:.3f}; but for their edges {within:.3f}")
         print("F1 by walls:", ", ".join(f"{name} {score.f1:.2f}" for name, score in worst))
         print(f"drawn rooms keep to their square metres within {np.median(measured.flat):.2%}")
     assert total.f1 > max(measured.total(way).f1 for way in TEXTBOOK)
@@ -183,12 +187,14 @@ def test_confidence_means_something(measured, capsys):
 def test_openings_swings_and_furniture(measured, capsys):
     openings, furniture = measured.openings, measured.furniture
     lines = ["\nof those said, right; of those drawn, found; how many were said and drawn"]
-    for kind in (*OpeningKind, "swing"):
+    for kind in OpeningKind:
         right = openings.right[kind] / max(1, openings.said[kind])
-        found = openings.found[kind] / openings.there[kind] if openings.there[kind] else np.nan
+        found = openings.found[kind] / max(1, openings.there[kind])
         lines.append(
             f"{kind:18s}{right:6.2f}{found:6.2f}{openings.said[kind]:6d}{openings.there[kind]:6d}"
         )
+    swings = f"{openings.right['swing'] / max(1, openings.said['swing']):6.2f}"
+    lines.append(f"{'swing and hinge':18s}{swings}      {openings.said['swing']:6d}")
     for kind, there in furniture.there.most_common():
         met, said = furniture.met[kind], furniture.said[kind]
         lines.append(

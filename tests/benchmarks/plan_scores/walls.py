@@ -1,7 +1,8 @@
 """How well wall pixels are told, over the ink alone.
 
 The measure is that of de las Heras et al. 2014 (*Statistical segmentation and structural
-recognition for floor plan interpretation*): Jaccard index of wall pixels. Ink is what differs from
+recognition for floor plan interpretation*): Jaccard index of wall pixels, here the mean over
+pictures. Ink is what differs from
 the usual floor by more than half as much as the ink of the true walls does.
 """
 
@@ -47,20 +48,32 @@ def walls_seen(reading: Reading) -> NDArray[np.bool_]:
 
 @define
 class Walls:
-    """Wall pixels seen and drawn, by the way that walls are drawn."""
+    """Jaccard index of the wall ink of each picture, by the way that walls are drawn.
 
-    both: dict[str, int] = field(factory=lambda: defaultdict(int))
-    either: dict[str, int] = field(factory=lambda: defaultdict(int))
+    Told apart is the index without the pixels along the walls' edges: the line along a wall is
+    drawn half beyond its face, and no reader can be told off for either half.
+    """
+
+    whole: dict[str, list[float]] = field(factory=lambda: defaultdict(list))
+    within: dict[str, list[float]] = field(factory=lambda: defaultdict(list))
 
     def add(self, reading: Reading, drawing: Drawing) -> None:
-        """Count the ink of one picture."""
+        """Score the ink of one picture."""
         seen, true = walls_seen(reading), drawing.labels == WALL
         grey = cv2.cvtColor(drawing.pixels, cv2.COLOR_RGB2GRAY).astype(np.int16)
         contrast = np.abs(grey - np.median(grey[drawing.labels == ROOM]))
         ink = contrast > np.quantile(contrast[true], 0.9) / 2
-        self.both[hand(drawing)] += np.count_nonzero(seen & true & ink)
-        self.either[hand(drawing)] += np.count_nonzero((seen | true) & ink)
+        edge = cv2.morphologyEx(true.view(np.uint8), cv2.MORPH_GRADIENT, np.ones((3, 3), np.uint8))
+        self.whole[hand(drawing)].append(jaccard(seen & ink, true & ink))
+        inner = ink & (edge == 0)
+        self.within[hand(drawing)].append(jaccard(seen & inner, true & inner))
 
-    def jaccard(self, name: str) -> float:
-        """Return the Jaccard index of one way of drawing walls."""
-        return self.both[name] / max(1, self.either[name])
+    def add_refused(self, drawing: Drawing) -> None:
+        """Score a picture in which nothing was read."""
+        self.whole[hand(drawing)].append(0.0)
+        self.within[hand(drawing)].append(0.0)
+
+
+def jaccard(one: NDArray[np.bool_], other: NDArray[np.bool_]) -> float:
+    """Return what two masks share of what either covers."""
+    return np.count_nonzero(one & other) / max(1, np.count_nonzero(one | other))
