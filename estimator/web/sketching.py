@@ -18,7 +18,8 @@ def sketch_line(session: Session, storey: Storey) -> None:
     """Add a room a line, or say how rooms that are there are joined; Enter goes on to the next."""
     with st.container(key="sketch-place", horizontal=True, vertical_alignment="bottom"):
         with (
-            st.form("sketch", border=False),
+            # Emptied in the browser at once, so that whoever types on loses no letter.
+            st.form("sketch", border=False, clear_on_submit=True),
             st.container(key="sketch-line", horizontal=True, vertical_alignment="bottom"),
         ):
             st.text_input(
@@ -51,8 +52,8 @@ def _usual_rooms(session: Session, storey: Storey) -> None:
 
 def _add_words(session: Session, storey: int) -> None:
     words = st.session_state[_WORDS]
-    if words.strip() and _add(session, storey, words):
-        st.session_state[_WORDS] = ""
+    if words.strip() and not _add(session, storey, words):
+        st.session_state[_WORDS] = words
 
 
 def _add_usual(session: Session, storey: int, use: str) -> None:

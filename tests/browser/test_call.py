@@ -5,13 +5,14 @@ from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
+SLOWLY = 30_000  # milliseconds that a busy machine may take
 INSIDE = r"\b(?:overhead|mark-?up|margin|labour|wage|discount|digest|protective wear)\b"
 
 
 def begin_sketch(page: Page) -> None:
     page.get_by_role("button", name="Open a plan").click()
     page.get_by_role("button", name="Begin an empty sketch").click()
-    expect(page.get_by_text("it has no rooms")).to_be_visible()
+    expect(page.get_by_text("it has no rooms")).to_be_visible(timeout=SLOWLY)
 
 
 def add(page: Page, words: str, price: str = "USD") -> None:
@@ -19,9 +20,10 @@ def add(page: Page, words: str, price: str = "USD") -> None:
     line = page.get_by_label("Add a room as you hear it")
     page.keyboard.type(words)
     page.keyboard.press("Enter")
-    expect(line).to_have_value("")
+    expect(line).to_have_value("", timeout=SLOWLY)
     expect(line).to_be_focused()
-    expect(page.locator("[data-testid=stMetricValue]").filter(has_text=price)).to_be_visible()
+    figure = page.locator("[data-testid=stMetricValue]").filter(has_text=price)
+    expect(figure).to_be_visible(timeout=SLOWLY)
 
 
 def text_of(page: Page) -> str:
@@ -52,8 +54,8 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
         add(page, words)
 
     page.get_by_role("button", name="Call view").click()
-    expect(page.get_by_text("Likely between")).to_be_visible()
-    expect(page.get_by_role("button", name="Call view")).to_have_count(0)
+    expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)
+    expect(page.get_by_role("button", name="Call view")).to_have_count(0, timeout=SLOWLY)
     said = text_of(page)
     assert "Spraying" in said
     assert re.findall(INSIDE, said, re.IGNORECASE) == []
@@ -61,7 +63,7 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
     assert page.locator("[data-testid=stDownloadButton]").count() == 1
     likely = page.get_by_text("Likely between").inner_text()
     page.get_by_text("Empty", exact=True).first.click()
-    expect(page.get_by_text(likely)).to_have_count(0)
+    expect(page.get_by_text(likely)).to_have_count(0, timeout=SLOWLY)
     page.screenshot(path=tmp_path / "call.png")
     size = page.locator(".st-key-call-price [data-testid=stMetricValue] p").evaluate(
         "one => parseFloat(getComputedStyle(one).fontSize)"
@@ -69,11 +71,11 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
     assert size >= 48
 
     page.reload()
-    expect(page.get_by_text("Likely between")).to_be_visible(timeout=30_000)
+    expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)
     assert re.findall(INSIDE, text_of(page), re.IGNORECASE) == []
     page.get_by_role("button", name="⋯").click()
     page.get_by_role("button", name="Back to the desk").click()
-    expect(page.get_by_role("button", name="Call view")).to_be_visible()
+    expect(page.get_by_role("button", name="Call view")).to_be_visible(timeout=SLOWLY)
 
 
 def test_work_outlives_the_page_and_its_tab(drawing, browser):
@@ -88,7 +90,7 @@ def test_work_outlives_the_page_and_its_tab(drawing, browser):
     again = browser.new_page()
     again.goto(address)
     table = again.locator(".table")
-    expect(table).to_be_visible(timeout=30_000)
+    expect(table).to_be_visible(timeout=SLOWLY)
     again.wait_for_function(
         "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
         "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 2)"
@@ -101,3 +103,22 @@ def test_work_outlives_the_page_and_its_tab(drawing, browser):
         "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 1)"
     )
     again.close()
+
+
+def test_rooms_are_typed_as_fast_as_one_can_and_refused_words_come_back(drawing):
+    page = drawing.page
+    begin_sketch(page)
+    line = page.get_by_label("Add a room as you hear it")
+    line.click()
+    for words in ("hall 6x2", "bath off the hall", "store 3x3"):
+        page.keyboard.type(words, delay=60)  # a fast typist: 200 words a minute
+        page.keyboard.press("Enter")
+    page.wait_for_function(
+        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 3)"
+    )
+    assert drawing.rooms().keys() == {"Hall", "Bath", "Store"}
+    page.keyboard.type("ballroom")
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("it has no size")).to_be_visible(timeout=SLOWLY)
+    expect(line).to_have_value("ballroom", timeout=SLOWLY)
