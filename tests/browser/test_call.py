@@ -45,6 +45,15 @@ def text_of(page: Page) -> str:
     )
 
 
+def settled_on_call(page: Page) -> None:
+    """Wait until the page has been drawn to its end, and what stood there before is gone."""
+    expect(page.get_by_role("button", name="⋯")).to_be_visible(timeout=SLOWLY)
+    expect(page.locator("[data-testid=stDownloadButton]")).to_have_count(1, timeout=SLOWLY)
+    expect(page.locator("[data-testid=stApp]")).to_have_attribute(
+        "data-test-script-state", "notRunning", timeout=SLOWLY
+    )
+
+
 def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp_path: Path):
     page = drawing.page
     page.set_viewport_size({"width": 1280, "height": 720})
@@ -56,11 +65,11 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
     page.get_by_role("button", name="Call view").click()
     expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)
     expect(page.get_by_role("button", name="Call view")).to_have_count(0, timeout=SLOWLY)
+    settled_on_call(page)
     said = text_of(page)
     assert "Spraying" in said
     assert re.findall(INSIDE, said, re.IGNORECASE) == []
     assert page.locator("[data-testid=stPageLink]").count() == 0
-    assert page.locator("[data-testid=stDownloadButton]").count() == 1
     likely = page.get_by_text("Likely between").inner_text()
     page.get_by_text("Empty", exact=True).first.click()
     expect(page.get_by_text(likely)).to_have_count(0, timeout=SLOWLY)
@@ -72,6 +81,7 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
 
     page.reload()
     expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)
+    settled_on_call(page)
     assert re.findall(INSIDE, text_of(page), re.IGNORECASE) == []
     page.get_by_role("button", name="⋯").click()
     page.get_by_role("button", name="Back to the desk").click()
