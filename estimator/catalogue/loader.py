@@ -29,7 +29,7 @@ from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
-from estimator.visit.equipment import Pace, SiteTimes, Sprayer
+from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 
 Row = dict[str, Any]
 
@@ -60,6 +60,7 @@ SINGLE = {
     "air": Air,
     "measuring": Measuring,
     "site_times": SiteTimes,
+    "working_time": WorkingTime,
     "spread": Spread,
     "rates": Rates,
 }
@@ -259,6 +260,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         air=rows["air"][""],
         measuring=rows["measuring"][""],
         site_times=rows["site_times"][""],
+        working_time=rows["working_time"][""],
         spread=rows["spread"][""],
         rates=evolve(rows["rates"][""], products=listed["prices"]),
     )

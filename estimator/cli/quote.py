@@ -38,6 +38,7 @@ def add_to(commands: Any) -> None:
     add("plans", nargs="+", type=Path, metavar="PLAN", help="plan.json, one a storey")
     add("--book", action="append", default=[], type=Path, metavar="FILE", help="the firm's book")
     add("--crew", type=int, metavar="N", help="how many people come")
+    add("--sprayers", type=int, metavar="N", help="how many of them spray (one of every two)")
     add("--product", metavar="SLUG", help="product of the book")
     add("--sprayer", metavar="SLUG", help="sprayer of the book")
     add("--walls-to", metavar="LENGTH", help="treat walls up to a height only")
@@ -66,6 +67,7 @@ def run(chosen: argparse.Namespace) -> None:
     job = evolve(
         job,
         crew=job.crew if chosen.crew is None else chosen.crew,
+        sprayers=chosen.sprayers,
         product=chosen.product or job.product,
         sprayer=chosen.sprayer or job.sprayer,
         scope=evolve(
@@ -107,12 +109,14 @@ def summary(quote: Quote, units: Units) -> str:
         )
     lines += [
         f"  time on site   {shown_duration(visit.on_site)} with a crew of {visit.crew}",
+        f"  at the least   {shown_duration(visit.lower_bound)}, by any order of the work",
         f"  price          {quote.price.total} with tax",
         f"  likely range   {quote.range.p10} to {quote.range.p90}",
     ]
     for heading, sentences in (
         ("assumed", [doubt.says for doubt in quote.assumptions]),
         ("to confirm before spraying", solution.unconfirmed),
+        ("on the visit", visit.findings),
         ("mind", [caution.text for caution in quote.cautions]),
     ):
         if sentences:

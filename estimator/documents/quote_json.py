@@ -256,10 +256,14 @@ def _dose(dose: Dose) -> Data:
 def _timetable(timetable: Timetable) -> Data:
     return {
         "crew": timetable.crew,
+        "sprayers": timetable.sprayers,
         "order": list(timetable.order),
+        "path": {room: list(path) for room, path in timetable.path},
         "on_site_s": timetable.on_site,
         "person_time_s": timetable.person_time,
         "lower_bound_s": timetable.lower_bound,
+        "over_bound": timetable.over_bound,
+        "findings": list(timetable.findings),
         "tasks": [
             {
                 "step": task.step.value,
@@ -267,6 +271,8 @@ def _timetable(timetable: Timetable) -> Data:
                 "person": task.person,
                 "start_s": task.start,
                 "end_s": task.end,
+                "volume_m3": task.volume,
+                "strength_ppm": _ppm(task.strength),
             }
             for task in timetable.tasks
         ],

@@ -14,7 +14,7 @@ from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
-from estimator.visit.equipment import Pace, SiteTimes, Sprayer
+from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 
 Row = TypeVar("Row", Product, Sprayer)
 
@@ -33,6 +33,7 @@ class Book:
     sprayers: tuple[Sprayer, ...]
     paces: tuple[Pace, ...]
     site_times: SiteTimes
+    working_time: WorkingTime
     spread: Spread
     rates: Rates
 

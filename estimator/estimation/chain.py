@@ -67,7 +67,10 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         sprayer,
         book.paces,
         book.site_times,
+        book.working_time,
         crew=job.crew,
+        sprayers=job.sprayers,
+        fills={mix.wanted: [fill.volume for fill in mix.fills] for mix in solution.mixes},
         label_reentry=product.reentry,
     )
     work = priced_work(job, solution, timetable)

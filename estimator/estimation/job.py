@@ -19,6 +19,8 @@ class Job:
         Slugs of the book.
     crew
         How many people come.
+    sprayers
+        How many of them spray, each with a sprayer; None for one of every two.
     distance, road_time
         Driven there and back, and how long that takes.
     discount
@@ -32,6 +34,7 @@ class Job:
     product: str
     sprayer: str
     crew: int = 2
+    sprayers: int | None = None
     scope: Scope = field(factory=Scope)
     distance: Metres = 0.0
     road_time: Seconds = 0.0

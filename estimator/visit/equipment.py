@@ -110,3 +110,28 @@ class SiteTimes:
             raise QuantityError(
                 "mixing factor", f"it is {self.mixing_factor:g}", "give one from 1 to 10"
             )
+
+
+@frozen(kw_only=True, field_transformer=checked)
+class WorkingTime:
+    """What the law or the firm says of breaks and of the length of a day.
+
+    Parameters
+    ----------
+    break_after
+        Nobody works longer than this without a break.
+    break_length
+        How long that break is.
+    longest_day
+        No visit of one crew should last longer.
+    """
+
+    break_after: Seconds
+    break_length: Seconds
+    longest_day: Seconds
+    source: str
+    as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not self.break_after > 0:
+            raise QuantityError("working time", "the break is due at once", "give a time above 0")

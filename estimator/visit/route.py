@@ -2,86 +2,160 @@
 
 A room's path is the chain of rooms between it and the way out. Rooms are taken so that everything
 beyond a room is sprayed before the room itself, upper storeys first; then nobody has to walk
-through a wet room to leave. Where nobody knows the doors, rooms keep the order they were given in.
+through a wet room to leave. What the plan does not say about doors is guessed, and the route says
+so.
 """
 
-from collections import deque
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+import networkx as nx
 from attrs import frozen
 
 from estimator.visit.work import RoomWork
 
+_OUTSIDE = ""
+"""The node that stands for the open air."""
+
+_NAMED = 6
+"""No more rooms than these are named in a sentence."""
+
 
 @frozen
 class Route:
-    """The rooms in the order they are taken, and each one's way out."""
+    """The way out of each room.
 
-    order: tuple[str, ...]
+    Parameters
+    ----------
+    path
+        The rooms between each room and the way out, the nearest first.
+    storey
+        The storey of each room.
+    findings
+        What had to be assumed about doors and exits, one sentence each.
+    """
+
     path: dict[str, tuple[str, ...]]
+    storey: dict[str, int]
+    findings: tuple[str, ...] = ()
+
+    @property
+    def beyond(self) -> dict[str, list[str]]:
+        """The rooms next beyond each room, away from the way out; those at it under no name."""
+        beyond: dict[str, list[str]] = {room: [] for room in (*self.path, _OUTSIDE)}
+        for room, path in self.path.items():
+            beyond[path[0] if path else _OUTSIDE].append(room)
+        return beyond
+
+    def order(self, rank: Mapping[str, float] | None = None) -> tuple[str, ...]:
+        """Return every room after all that lie beyond it, branch by branch.
+
+        Branches to upper storeys come first, then those of least rank, then the deepest.
+        """
+        return _far_end_first(self.beyond, self.storey, rank or {})
 
 
 def route(work: Sequence[RoomWork]) -> Route:
-    """Return the order that leads from the far end back to the exit."""
-    storey = {item.room: item.storey for item in work}
-    doors = _doors(work)
-    exits = dict.fromkeys(item.room for item in work if item.leads_out)
-    beyond, path = _walk(doors, list(exits))
-    order = _far_end_first(beyond, [room for room in doors if not path[room]])
-    return Route(tuple(sorted(order, key=lambda room: -storey[room])), path)
+    """Return the way out of every room: the one through the fewest rooms."""
+    rooms = {item.room: item for item in work}
+    doors = _doors(rooms)
+    exits = [room for room, item in rooms.items() if item.leads_out]
+    unsure = [room for room, item in rooms.items() if item.leads_on]
+    names = {room: item.name or room for room, item in rooms.items()}
+    findings = []
+    if not exits:
+        exits = unsure or [room for room in _entrances(doors) if len(rooms) > 1]
+        if not doors.number_of_edges() and not unsure and exits:
+            exits = list(rooms)
+            findings.append("No door is known, so the rooms keep their order: mark the doors.")
+        elif exits:
+            findings.append(
+                "No door is known to lead out of the building; the crew is taken to leave by "
+                f"{_listed(names[room] for room in exits)}: mark the way out."
+            )
+    path = _paths(doors, exits)
+    if cut_off := [room for room in rooms if room not in path and len(rooms) > 1]:
+        findings.append(
+            f"No door is known between the way out and {_listed(names[room] for room in cut_off)}; "
+            "whether the crew gets there dry is not known: mark the doors."
+        )
+        rest = doors.subgraph(cut_off)
+        path |= _paths(rest, _entrances(rest))
+    return Route(
+        path={room: path.get(room, ()) for room in rooms},
+        storey={room: item.storey for room, item in rooms.items()},
+        findings=tuple(findings),
+    )
 
 
-def _doors(work: Sequence[RoomWork]) -> dict[str, dict[str, None]]:
-    """Return the rooms next to each room, in the order given, whichever side named the door."""
-    doors: dict[str, dict[str, None]] = {item.room: {} for item in work}
-    for item in work:
-        for other in item.leads_to:
-            if other in doors and other != item.room:
-                doors[item.room][other] = None
-                doors[other][item.room] = None
+def _doors(rooms: Mapping[str, RoomWork]) -> "nx.Graph[str]":
+    """Return the graph of doors, whichever side named them, in the order given."""
+    doors: nx.Graph[str] = nx.Graph()
+    doors.add_nodes_from(rooms)
+    doors.add_edges_from(
+        (room, other)
+        for room, item in rooms.items()
+        for other in item.leads_to
+        if other in rooms and other != room
+    )
     return doors
 
 
-def _walk(
-    doors: dict[str, dict[str, None]], exits: list[str]
-) -> tuple[dict[str, list[str]], dict[str, tuple[str, ...]]]:
-    """Return the rooms just beyond each room, and the way out of each, nearest exit first.
+def _entrances(doors: "nx.Graph[str]") -> list[str]:
+    """Return the room with the most doors of each part of the building."""
+    place = {room: number for number, room in enumerate(doors)}
+    return sorted(
+        (
+            max(part, key=lambda room: (doors.degree[room], -place[room]))
+            for part in nx.connected_components(doors)
+        ),
+        key=place.__getitem__,
+    )
 
-    A part of the building without an exit is entered by the room with the most doors.
-    """
-    beyond: dict[str, list[str]] = {room: [] for room in doors}
+
+def _paths(doors: "nx.Graph[str]", exits: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """Return the way out of each room that has one, breadth first from all exits at once."""
+    ways = nx.Graph(doors)
+    ways.add_edges_from((_OUTSIDE, room) for room in exits)
     path: dict[str, tuple[str, ...]] = {}
-    by_doors = sorted(doors, key=lambda room: -len(doors[room]))
-    for entrances in (exits, *([room] for room in by_doors)):
-        queue = deque(room for room in entrances if room not in path)
-        path.update((room, ()) for room in queue)
-        while queue:
-            room = queue.popleft()
-            for other in doors[room]:
-                if other not in path:
-                    path[other] = (room, *path[room])
-                    beyond[room].append(other)
-                    queue.append(other)
-    return beyond, path
+    for room, before in nx.bfs_predecessors(ways, _OUTSIDE) if _OUTSIDE in ways else ():
+        path[room] = () if before == _OUTSIDE else (before, *path[before])
+    return path
 
 
-def _far_end_first(beyond: dict[str, list[str]], entrances: list[str]) -> list[str]:
-    """Return every room after all that lie beyond it, the deepest branch first."""
-    outwards = list(entrances)
+def _far_end_first(
+    beyond: Mapping[str, Sequence[str]], storey: Mapping[str, int], rank: Mapping[str, float]
+) -> tuple[str, ...]:
+    """Return every room after all that lie beyond it, one branch after the other."""
+    outwards = [_OUTSIDE]
     for room in outwards:
         outwards.extend(beyond[room])
     depth: dict[str, int] = {}
-    for room in reversed(outwards):
+    top: dict[str, int] = dict(storey)
+    for room in reversed(outwards[1:]):
         depth[room] = 1 + max((depth[other] for other in beyond[room]), default=0)
+        top[room] = max([storey[room], *(top[other] for other in beyond[room])])
     order: list[str] = []
-    for entrance in entrances:
-        visits = [(entrance, False)]
-        while visits:
-            room, seen = visits.pop()
-            if seen:
-                order.append(room)
-                continue
-            visits.append((room, True))
-            deepest_first = sorted(beyond[room], key=depth.__getitem__, reverse=True)
-            visits.extend((other, False) for other in reversed(deepest_first))
-    return order
+    visits = [(_OUTSIDE, False)]
+    while visits:
+        room, seen = visits.pop()
+        if seen:
+            order.append(room)
+            continue
+        visits.append((room, True))
+        branches = sorted(
+            beyond[room], key=lambda other: (-top[other], rank.get(other, 0.0), -depth[other])
+        )
+        visits.extend((other, False) for other in reversed(branches))
+    return tuple(order[:-1])
+
+
+def _listed(names: Iterable[str]) -> str:
+    """Return names as words, the first few of many.
+
+    >>> _listed(["Hall", "Shop", "Yard"])
+    'Hall, Shop and Yard'
+    """
+    named = list(dict.fromkeys(names))
+    if len(named) > _NAMED:
+        return f"{', '.join(named[:_NAMED])} and {len(named) - _NAMED} others"
+    return " and ".join(filter(None, (", ".join(named[:-1]), named[-1])))

@@ -4,7 +4,7 @@ from enum import StrEnum
 
 from attrs import frozen
 
-from estimator.measures import Seconds, checked
+from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Ratio, Seconds, checked
 
 
 class Step(StrEnum):
@@ -20,6 +20,7 @@ class Step(StrEnum):
     WIPE = "wipe and rinse"
     AIR = "air"
     UNMASK = "unmask"
+    BREAK = "break"
     LEAVE = "clean down"
 
 
@@ -33,6 +34,10 @@ class Task:
         Id of the room; None for work that belongs to the site.
     person
         Number of the crew member from 1; 0 when the room works alone (contact, airing).
+    volume
+        Liquid mixed, filled in or sprayed.
+    strength
+        Strength of that liquid.
     """
 
     step: Step
@@ -40,6 +45,8 @@ class Task:
     person: int
     start: Seconds
     end: Seconds
+    volume: CubicMetres = 0.0
+    strength: KilogramsPerCubicMetre = 0.0
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -57,21 +64,35 @@ class Timetable:
 
     Parameters
     ----------
+    sprayers
+        How many of the crew spray, each with a sprayer: persons 1 and on; the others assist.
     order
         Ids of the rooms in the order they are sprayed.
+    path
+        Each room's way out: the rooms it leads through, the nearest first.
     on_site
         From arrival to the crew's leaving.
     person_time
         Paid time on site of all the crew.
     lower_bound
-        No timetable of this work with one sprayer can be shorter: the longest chain of steps, or
-        all work shared evenly by the crew, whichever is longer.
+        No timetable of this work by this crew can be shorter: the longest chain of steps, or all
+        work shared evenly, whichever is longer.
+    findings
+        What the crew lead must know about the visit as a whole, one sentence each.
     """
 
     crew: int
+    sprayers: int = 1
     order: tuple[str, ...]
+    path: tuple[tuple[str, tuple[str, ...]], ...] = ()
     tasks: tuple[Task, ...]
     on_site: Seconds
     person_time: Seconds
     lower_bound: Seconds
     reentry: tuple[Reentry, ...]
+    findings: tuple[str, ...] = ()
+
+    @property
+    def over_bound(self) -> Ratio:
+        """The time on site as a multiple of the lower bound; 1 is as short as can be."""
+        return self.on_site / self.lower_bound if self.lower_bound else 1.0

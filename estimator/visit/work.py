@@ -28,9 +28,11 @@ class RoomWork:
     wiped
         Area wiped and rinsed after the contact time.
     leads_to
-        Ids of the rooms its doors lead to.
+        Ids of the rooms its doors lead to, the stairs of the next storey among them.
     leads_out
         Whether one of its doors leads out of the building.
+    leads_on
+        Whether one of its doors leads where the plan does not show.
     """
 
     room: str
@@ -48,3 +50,9 @@ class RoomWork:
     wiped: SquareMetres
     leads_to: tuple[str, ...] = ()
     leads_out: bool = False
+    leads_on: bool = False
+
+    @property
+    def hold(self) -> Seconds:
+        """How long one pass keeps wet: the next begins then, or the contact time is over."""
+        return self.contact_time / max(1, self.passes)

@@ -2,7 +2,7 @@ from collections.abc import Callable
 
 import pytest
 
-from estimator.visit.equipment import Pace, SiteTimes, Sprayer
+from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 from estimator.visit.plan import plan_visit
 from estimator.visit.timetable import Timetable
 from estimator.visit.work import RoomWork
@@ -61,6 +61,9 @@ TIMES = SiteTimes(
     mixing_factor=1.0,
     **INVENTED,
 )
+REST = WorkingTime(
+    break_after=6 * 3600, break_length=20 * MINUTE, longest_day=13 * 3600, **INVENTED
+)
 
 
 @pytest.fixture
@@ -75,6 +78,7 @@ def visit() -> Callable[..., Timetable]:
             "sprayer": SPRAYER,
             "paces": [PACE],
             "times": TIMES,
+            "rest": REST,
             "crew": 2,
             "label_reentry": None,
         }
@@ -96,3 +100,8 @@ def pace() -> Pace:
 @pytest.fixture
 def times() -> SiteTimes:
     return TIMES
+
+
+@pytest.fixture
+def rest() -> WorkingTime:
+    return REST

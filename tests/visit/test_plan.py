@@ -60,18 +60,32 @@ def sites(draw, work):
 
 @with_fixtures
 @given(data=st.data(), crew=st.integers(1, 5))
-def test_a_crew_can_follow_every_timetable(data, crew, work, visit, sprayer, pace):
+def test_a_crew_can_follow_every_timetable(data, crew, work, visit, sprayer, pace, rest):
     rooms = data.draw(sites(work))
-    timetable = visit(*rooms, crew=crew, sprayer=evolve(sprayer, battery=30 * MINUTE))
+    sprayers = data.draw(st.none() | st.integers(1, crew))
+    rest = evolve(rest, break_after=data.draw(st.sampled_from([3, 6])) * 3600)
+    timetable = visit(
+        *rooms,
+        crew=crew,
+        sprayers=sprayers,
+        sprayer=evolve(sprayer, battery=60 * MINUTE),
+        rest=rest,
+    )
 
     nobody_is_in_two_places(timetable)
     every_room_is_done_once(timetable, rooms, pace)
     contact_times_are_kept(timetable, rooms)
+    passes_follow_as_the_one_before_dries(timetable, rooms)
     tanks_are_mixed_before_they_are_used(timetable, rooms, sprayer)
     nobody_walks_through_wet_rooms(timetable, rooms)
+    what_lies_beyond_is_sprayed_first(timetable, rooms)
+    nobody_works_on_without_a_break(timetable, rest)
     people_return_last_of_all(timetable)
     assert timetable.on_site >= timetable.lower_bound - A_MOMENT
     assert timetable.person_time == crew * timetable.on_site
+    assert {task.person for task in of(timetable, Step.SPRAY)} <= {
+        *range(1, timetable.sprayers + 1)
+    }
 
 
 def nobody_is_in_two_places(timetable):
@@ -120,38 +134,109 @@ def contact_times_are_kept(timetable, rooms):
             assert touched >= last_sprayed + items[0].contact_time / items[0].passes - A_MOMENT
 
 
+def passes_follow_as_the_one_before_dries(timetable, rooms):
+    for item in rooms:
+        if item.passes == 1 or not item.contact_time:
+            continue
+        sprays = [
+            task for task in of(timetable, Step.SPRAY, item.room) if task.strength == item.strength
+        ]
+        held = item.contact_time / item.passes
+        assert len(sprays) % item.passes == 0
+        starts = sorted(task.start for task in sprays)
+        while starts:
+            first = starts.pop(0)
+            for turn in range(1, item.passes):
+                again = min(starts, key=lambda start: abs(start - first - turn * held))
+                assert again == pytest.approx(first + turn * held)
+                starts.remove(again)
+        assert all(task.end - task.start <= held + A_MOMENT for task in sprays)
+
+
 def tanks_are_mixed_before_they_are_used(timetable, rooms, sprayer):
     mixes, refills = of(timetable, Step.MIX), of(timetable, Step.REFILL)
-    assert len(mixes) == len(refills) + 1
-    for mix, refill in zip(sorted(mixes, key=lambda task: task.end)[1:], refills, strict=True):
-        assert mix.end <= refill.start + A_MOMENT
-    assert mixes[0].end <= min(task.start for task in of(timetable, Step.SPRAY)) + A_MOMENT
-    assert len(mixes) * sprayer.tank >= sum(item.volume for item in rooms) * (1 - 1e-6)
+    for refill in refills:
+        ready = sum(
+            mix.volume
+            for mix in mixes
+            if mix.strength == refill.strength and mix.end <= refill.start + A_MOMENT
+        )
+        taken = sum(
+            other.volume
+            for other in refills
+            if other.strength == refill.strength and other.start <= refill.start
+        )
+        assert ready >= taken * (1 - 1e-6)
+    for person in range(1, timetable.sprayers + 1):
+        tank, strength = 0.0, None
+        for task in sorted(timetable.tasks, key=lambda task: (task.end, task.start)):
+            if task.person != person or task.step not in (Step.REFILL, Step.SPRAY):
+                continue
+            if task.strength != strength:
+                assert task.step is Step.REFILL
+                tank, strength = 0.0, task.strength
+            tank += task.volume if task.step is Step.REFILL else -task.volume
+            assert -1e-9 <= tank <= sprayer.tank * (1 + 1e-9)
+        assert tank == pytest.approx(0.0, abs=1e-9)
+    for step in (Step.MIX, Step.REFILL, Step.SPRAY):
+        total = sum(task.volume for task in of(timetable, step))
+        assert total == pytest.approx(sum(item.volume for item in rooms))
 
 
 def nobody_walks_through_wet_rooms(timetable, rooms):
     path = route(rooms).path
-    wet = defaultdict(list)
-    strength = {
-        item.room: {other.strength for other in rooms if other.room == item.room} for item in rooms
-    }
+    assert dict(timetable.path) == path
+    wet = {}
     for room in path:
         spells = sorted(
             (task.start, task.end)
             for task in timetable.tasks
             if task.room == room and task.step in (Step.SPRAY, Step.CONTACT)
         )
-        if len(strength[room]) == 1:
+        if len({item.strength for item in rooms if item.room == room}) == 1:
             spells = [(spells[0][0], max(end for _, end in spells))]
         wet[room] = spells
     for task in timetable.tasks:
-        if task.person and task.room and task.step is not Step.REFILL:
-            moments = (task.start, task.end)
-            if task.step in (Step.SPRAY, Step.BATTERY):
-                moments = (task.start,)
+        if task.person and task.room and task.step not in (Step.REFILL, Step.BATTERY):
             for other in path[task.room]:
                 for begin, end in wet[other]:
-                    assert not any(begin + A_MOMENT < at < end - A_MOMENT for at in moments)
+                    for at in (task.start, task.end):
+                        assert not begin + A_MOMENT < at < end - A_MOMENT
+
+
+def what_lies_beyond_is_sprayed_first(timetable, rooms):
+    path = route(rooms).path
+    for item in rooms:
+        begun = {
+            other.room: min(
+                task.start
+                for task in of(timetable, Step.SPRAY, other.room)
+                if task.strength == other.strength
+            )
+            for other in rooms
+            if other.strength >= item.strength
+        }
+        done = max(
+            task.end
+            for task in of(timetable, Step.SPRAY, item.room)
+            if task.strength == item.strength
+        )
+        assert all(done <= begun[other] + A_MOMENT for other in path[item.room] if other in begun)
+
+
+def nobody_works_on_without_a_break(timetable, rest):
+    for person in range(1, timetable.crew + 1):
+        own = sorted(
+            (task.start, task.end)
+            for task in timetable.tasks
+            if task.person == person and task.step is not Step.BREAK
+        )
+        since, longest, until = 0.0, 0.0, 0.0
+        for start, end in own:
+            if start - until >= rest.break_length - A_MOMENT:
+                since, longest = start, 0.0
+            longest, until = max(longest, end - start), end
+            assert end - since <= max(rest.break_after, 2 * longest) + A_MOMENT
 
 
 def people_return_last_of_all(timetable):
@@ -169,6 +254,7 @@ def test_one_room_for_one_person_step_by_step(work, visit):
     ] == [
         (Step.ARRIVE, 1, 0, 20),
         (Step.MIX, 1, 20, 27),
+        (Step.REFILL, 1, 27, 27),
         (Step.PREPARE, 1, 27, 30),
         (Step.SPRAY, 1, 30, 40),
         (Step.CONTACT, 0, 40, 50),

@@ -1,15 +1,36 @@
 import pytest
 from attrs import evolve
 
-from estimator.visit.spraying import operations, spraying_time
+from estimator.visit.spraying import bouts, spraying_time
 from estimator.visit.timetable import Step
 
 MINUTE = 60.0
 LITRE = 0.001
 
 
+@pytest.fixture
+def sprays(sprayer, pace, times):
+    def found(*rooms, sprayer=sprayer, ways=None):
+        return list(
+            bouts(
+                range(len(rooms)),
+                rooms,
+                [spraying_time(room, pace, sprayer) for room in rooms],
+                {room.room: (ways or {}).get(room.room, ()) for room in rooms},
+                sprayer,
+                times,
+            )
+        )
+
+    return found
+
+
 def steps(found):
-    return [(operation.step, operation.duration / MINUTE) for operation in found]
+    return [(bout.step, bout.duration / MINUTE) for bout in found]
+
+
+def passes(bout):
+    return [(each.work, each.after / MINUTE, each.duration / MINUTE) for each in bout.passes]
 
 
 @pytest.mark.parametrize(
@@ -33,14 +54,23 @@ def test_case_600_takes_8_4_minutes_of_open_nozzle(work, sprayer, pace):
     assert spraying_time(room, evolve(pace, spray=10.0), nozzle) / MINUTE == pytest.approx(8.4)
 
 
+def test_case_600_fills_a_tank_of_4_litres_twice(work, sprays, sprayer):
+    # 6.384 L by the same arithmetic: the second filling is what is needed, not a full tank
+    room = work("case 600", sprayed=159.6, volume=6.384 * LITRE)
+
+    found = sprays(room, sprayer=evolve(sprayer, tank=4 * LITRE))
+
+    assert [bout.volume / LITRE for bout in found if bout.step is Step.REFILL] == pytest.approx(
+        [4, 2.384]
+    )
+
+
 def test_a_slow_hand_bounds_the_nozzle(work, sprayer, pace):
     assert spraying_time(work("a"), pace, sprayer) == pytest.approx(10 * MINUTE)
 
 
-def test_the_tank_is_refilled_where_it_runs_empty(work, sprayer, pace, times):
-    rooms = [work("a", sprayed=150, volume=6 * LITRE), work("b", sprayed=100, volume=4 * LITRE)]
-
-    found = operations(rooms, {"a": pace, "b": pace}, sprayer, times)
+def test_the_tank_is_refilled_where_it_runs_empty(work, sprays):
+    found = sprays(work("a", sprayed=150, volume=6 * LITRE), work("b"))
 
     assert steps(found) == [
         (Step.REFILL, 0),
@@ -49,28 +79,25 @@ def test_the_tank_is_refilled_where_it_runs_empty(work, sprayer, pace, times):
         (Step.REFILL, pytest.approx(4)),
         (Step.SPRAY, pytest.approx(5)),
     ]
+    first, second = (part.passes[0] for part in (found[2], found[4]))
+    assert (first.first, first.last, second.first, second.last) == (True, False, False, True)
 
 
-def test_a_tank_that_just_suffices_is_not_refilled(work, sprayer, pace, times):
-    rooms = [work("a"), work("b")]
-
-    found = operations(rooms, {"a": pace, "b": pace}, sprayer, times)
+def test_a_tank_that_just_suffices_is_not_refilled(work, sprays):
+    found = sprays(work("a"), work("b"))
 
     assert [step for step, _ in steps(found)] == [Step.REFILL, Step.SPRAY, Step.SPRAY]
 
 
-def test_a_new_strength_takes_a_new_tank(work, sprayer, pace, times):
-    rooms = [work("a", volume=LITRE, strength=0.5), work("b", volume=LITRE)]
-
-    found = operations(rooms, {"a": pace, "b": pace}, sprayer, times)
+def test_a_new_strength_takes_a_new_tank(work, sprays):
+    found = sprays(work("a", volume=LITRE, strength=0.5), work("b", volume=LITRE))
 
     assert [step for step, _ in steps(found)] == [Step.REFILL, Step.SPRAY] * 2
+    assert [bout.volume / LITRE for bout in found] == pytest.approx([1, 1, 1, 1])
 
 
-def test_the_battery_is_changed_when_it_is_empty(work, sprayer, pace, times):
-    weak = evolve(sprayer, battery=6 * MINUTE)
-
-    found = operations([work("a")], {"a": pace}, weak, times)
+def test_the_battery_is_changed_when_it_is_empty(work, sprays, sprayer):
+    found = sprays(work("a"), sprayer=evolve(sprayer, battery=6 * MINUTE))
 
     assert steps(found)[1:] == [
         (Step.SPRAY, pytest.approx(6)),
@@ -79,13 +106,62 @@ def test_the_battery_is_changed_when_it_is_empty(work, sprayer, pace, times):
     ]
 
 
-def test_every_pass_begins_and_ends(work, sprayer, pace, times):
-    room = work("a", passes=2, sprayed=200, volume=12 * LITRE)
+def test_a_room_is_gone_over_again_just_when_the_first_pass_dries(work, sprays):
+    # 100 m² twice at 10 m²/min, wet for 30 min: the second pass begins after 15
+    _, bout = sprays(work("a", passes=2, sprayed=200, contact_time=30 * MINUTE))
 
-    found = [
-        (each.turn, each.begins, each.ends)
-        for each in operations([room], {"a": pace}, sprayer, times)
-        if each.step is Step.SPRAY
+    assert passes(bout) == [(0, 0, pytest.approx(10)), (0, pytest.approx(15), pytest.approx(10))]
+
+
+def test_small_rooms_are_gone_over_between_each_others_passes(work, sprays):
+    rooms = [
+        work(name, passes=2, sprayed=80, volume=2 * LITRE, contact_time=30 * MINUTE)
+        for name in "abcd"
     ]
 
-    assert found == [(0, True, True), (1, True, False), (1, False, True)]
+    _, together, alone = sprays(*rooms)
+
+    assert passes(together) == [
+        (0, 0, 4), (1, 4, 4), (2, 8, 4), (0, 15, 4), (1, 19, 4), (2, 23, 4),
+    ]  # fmt: skip
+    assert passes(alone) == [(3, 0, 4), (3, 15, 4)]
+
+
+def test_a_room_is_not_gone_over_together_with_one_on_its_way_out(work, sprays):
+    rooms = [
+        work(name, passes=2, sprayed=40, volume=LITRE, contact_time=30 * MINUTE) for name in "ab"
+    ]
+
+    found = sprays(*rooms, ways={"a": ("b",)})
+
+    assert [passes(bout)[0][0] for bout in found[1:]] == [0, 1]
+
+
+def test_a_room_too_large_to_return_to_in_time_is_sprayed_in_sections(work, sprays):
+    # 300 m² twice at 10 m²/min, wet for 20 min: 30 min a pass against 10 min until it dries
+    found = sprays(work("a", passes=2, sprayed=600, volume=6 * LITRE, contact_time=20 * MINUTE))
+
+    sections = [bout for bout in found if bout.step is Step.SPRAY]
+    assert len(sections) == 3
+    for section in sections:
+        first, second = section.passes
+        assert first.duration <= 10 * MINUTE * (1 + 1e-9)
+        assert second.after - first.after == pytest.approx(10 * MINUTE)
+    assert sum(each.duration for bout in sections for each in bout.passes) == pytest.approx(3600)
+    assert [each.first for bout in sections for each in bout.passes] == [True] + [False] * 5
+    assert [each.last for bout in sections for each in bout.passes] == [False] * 5 + [True]
+
+
+def test_a_round_of_passes_is_not_interrupted_by_an_empty_tank(work, sprays, sprayer):
+    rooms = [
+        work(name, passes=2, sprayed=80, volume=3 * LITRE, contact_time=30 * MINUTE)
+        for name in "abc"
+    ]
+
+    found = sprays(*rooms)
+
+    assert [step for step, _ in steps(found)] == [
+        Step.REFILL, Step.SPRAY, Step.REFILL, Step.SPRAY,
+    ]  # fmt: skip
+    assert found[2].volume == pytest.approx(1 * LITRE)  # on top of the two left in the tank
+    assert found[1].volume <= sprayer.tank
