@@ -2,34 +2,13 @@
 
 import cv2
 import numpy as np
-from attrs import frozen
 
 from estimator.reading.arrays import Mask, Pixels
 from estimator.reading.settings import Settings
 
 
-@frozen(kw_only=True, eq=False)
-class Ink:
-    """Where ink is, by how sure that is; each bool, shape (H, W).
-
-    Parameters
-    ----------
-    dark
-        Darker than half way from the paper to the ink around.
-    pale
-        Darker than the paper or the coloured floor around by any shade, as the filling of some
-        walls is.
-    faint
-        Darker than what surrounds it closely, as thin lines are.
-    """
-
-    dark: Mask
-    pale: Mask
-    faint: Mask
-
-
-def ink_on(grey: Pixels, settings: Settings) -> Ink:
-    """Part ink from paper on a picture.
+def ink_on(grey: Pixels, settings: Settings) -> Mask:
+    """Return where a picture is inked: darker than half way from the paper to the ink around.
 
     Parameters
     ----------
@@ -38,12 +17,7 @@ def ink_on(grey: Pixels, settings: Settings) -> Ink:
     paper = _paper(grey, settings)
     brightness = np.asarray(cv2.divide(grey, paper, scale=255), np.uint8)
     black = grey < settings.paper_black * float(np.median(paper))
-    around = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((7, 7), np.uint8))
-    return Ink(
-        dark=_dark(brightness, black, settings),
-        pale=np.asarray((brightness < settings.pale_most * 255) | black),
-        faint=np.asarray(cv2.subtract(around, grey) > settings.faint_least * 255),
-    )
+    return _dark(brightness, black, settings)
 
 
 def _paper(grey: Pixels, settings: Settings) -> Pixels:
@@ -70,13 +44,8 @@ def _dark(brightness: Pixels, black: Mask, settings: Settings) -> Mask:
 
 def straight_runs(walls: Mask, settings: Settings) -> Mask:
     """Return the parts of strokes that run straight along rows or columns for a good way."""
-    length = run_length(walls, settings)
+    length = max(3, round(settings.straight_least * float(max(walls.shape))))
     drawn = walls.view(np.uint8)
     across = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((1, length), np.uint8))
     down = cv2.morphologyEx(drawn, cv2.MORPH_OPEN, np.ones((length, 1), np.uint8))
     return np.asarray((across > 0) | (down > 0))
-
-
-def run_length(walls: Mask, settings: Settings) -> int:
-    """Return how long a run must be to count as straight, in pixels."""
-    return max(3, round(settings.straight_least * float(max(walls.shape))))

@@ -108,9 +108,7 @@ def _largest(shape: shapely.Geometry) -> Polygon | None:
     return largest if largest is not None and largest.is_valid and largest.area > 0 else None
 
 
-def outline_of(
-    face: Mask, thickness: float, line_half: float, settings: Settings
-) -> Polygon | None:
+def outline_of(face: Mask, thickness: float, settings: Settings) -> Polygon | None:
     """Return the outline of a face on the pixels' edges; None when it has no body.
 
     Parameters
@@ -118,8 +116,6 @@ def outline_of(
     face : bool, shape (H, W)
     thickness
         Of the thinnest usual wall, in pixels.
-    line_half
-        How far the lines around the walls reach over the floor, in pixels.
     """
     padded = cv2.copyMakeBorder(face.view(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=[0])
     contours, tree = cv2.findContours(padded, cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
@@ -138,6 +134,4 @@ def outline_of(
         if outline and tree[0][at][3] == outer and abs(_signed_area(ring)) >= least:
             column = _rough(ring, -0.5)
             outline = _largest(outline.difference(column)) if column else outline
-    if outline and line_half:
-        outline = _largest(outline.buffer(line_half, join_style="mitre"))
     return outline

@@ -55,7 +55,7 @@ def refuse_what_is_no_plan(
     are_sure = sum(sure) >= settings.plan_least * floor
     if rooms and are_sure and sum(opened) >= settings.opened_least * floor:
         return
-    refuse_what_is_no_drawing(file, ink_on(grey, settings).dark, settings)
+    refuse_what_is_no_drawing(file, ink_on(grey, settings), settings)
     if not rooms:
         raise NoClosedRoom(file, "no rooms are drawn in it as on a floor plan", REMEDY)
     if not any(opened):

@@ -28,12 +28,10 @@ from estimator.intake.pictures import open_picture
 from estimator.plan.opening import OpeningKind
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
-from estimator.reading.strokes.reader import read_by_strokes
 from estimator.synthesis.drawn import FAMILIES, Drawing
 from estimator.workflow.samples import samples
 
 TEXTBOOK = {"components": components, "watershed": watershed}
-STROKES_EACH = 5  # drawings of each family that the strokes are shown, which are slow
 
 F1_ASKED = dict(zip(FAMILIES, (0.97, 0.93, 0.85), strict=True))
 F1_PUBLISHED = dict(
@@ -203,20 +201,6 @@ def test_openings_swings_and_furniture(measured, capsys):
     with capsys.disabled():
         print("\n".join(lines))
     assert all(furniture.met[kind] <= furniture.there[kind] for kind in furniture.there)
-
-
-def test_the_network_reads_better_than_strokes(capsys):
-    network, strokes = Score(), Score()
-    for drawing in held_out(STROKES_EACH):
-        for score, way in ((network, read), (strokes, read_by_strokes)):
-            try:
-                plan = way(Picture(pixels=drawing.pixels)).plan
-                score.add(of_plan(plan, drawing.instances.shape), drawing.instances)
-            except ReadingError:
-                score.add([], drawing.instances)
-    with capsys.disabled():
-        print(f"\nF1 at IoU 0.5: network {network.f1:.3f}, strokes {strokes.f1:.3f}")
-    assert network.f1 > strokes.f1
 
 
 def test_samples_of_larkfield(capsys):

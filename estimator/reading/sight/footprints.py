@@ -96,7 +96,7 @@ def rectangles_of(blob: Blob, turn: float) -> tuple[Rectangle, Rectangle]:
 
 def shape_of(blob: Blob) -> Polygon | None:
     """Return the outline of a blob; None when it has no body."""
-    outline = outline_of(blob.squares, _STEPS, 0.0, Settings())
+    outline = outline_of(blob.squares, _STEPS, Settings())
     return outline and affinity.translate(Polygon(outline.exterior), blob.left, blob.top)
 
 

@@ -62,7 +62,7 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     outlines = {}
     for number, (top, bottom, left, right) in _boxes(spaces).items():
         face = spaces.drawn[top:bottom, left:right] == number
-        outline = outline_of(face, wall, 0.0, settings)
+        outline = outline_of(face, wall, settings)
         if outline is not None:
             outlines[number] = _back(outline, left, top, framed)
     order = reading_order(outlines)

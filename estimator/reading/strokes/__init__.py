@@ -1,1 +1,0 @@
-"""The classical reader: walls parted from other strokes, gaps closed, rooms as faces."""
