@@ -7,9 +7,9 @@ from estimator.estimation.digest import plan_digest, value_digest
 from estimator.estimation.job import Job
 from estimator.estimation.leeway import liquid_of
 from estimator.estimation.range import parts_of, price_range
-from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
+from estimator.plan.ways import Ways, ways
 from estimator.price.build_up import Work, price
 from estimator.quote.quote import Provenance, Quote
 from estimator.surfaces.measure import measure
@@ -21,8 +21,6 @@ from estimator.treatment.zoning import zoned
 from estimator.visit.plan import plan_visit
 from estimator.visit.timetable import Timetable
 from estimator.visit.work import RoomWork
-
-_WALKED_THROUGH = {OpeningKind.DOOR, OpeningKind.PASSAGE}
 
 
 def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed: int = 0) -> Quote:
@@ -107,15 +105,15 @@ def room_work(plan: Plan, schedule: Schedule, solution: Solution) -> tuple[RoomW
     for dose in solution.doses:
         doses.setdefault(dose.room, []).append(dose)
     measured = {room.room: room for room in schedule.rooms}
+    doors = ways(plan)
     return tuple(
-        _work(room, measured[room.id], dose)
+        _work(room, measured[room.id], dose, doors)
         for room in plan.rooms
         for dose in doses.get(room.id) or (None,)
     )
 
 
-def _work(room: Room, measured: RoomSchedule, dose: Dose | None) -> RoomWork:
-    beyond = [opening.leads_to for opening in room.openings if opening.kind in _WALKED_THROUGH]
+def _work(room: Room, measured: RoomSchedule, dose: Dose | None, doors: Ways) -> RoomWork:
     return RoomWork(
         room=room.id,
         name=room.name,
@@ -130,8 +128,9 @@ def _work(room: Room, measured: RoomSchedule, dose: Dose | None) -> RoomWork:
         contact_time=dose.contact_time if dose else 0.0,
         dries_after=dose.dries_after if dose else 0.0,
         wiped=dose.wiped if dose else 0.0,
-        leads_to=tuple(other for other in beyond if other),
-        leads_out=None in beyond,
+        leads_to=doors.to[room.id],
+        leads_out=room.id in doors.out,
+        leads_on=room.id in doors.on,
     )
 
 

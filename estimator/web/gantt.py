@@ -22,6 +22,7 @@ _COLOURS = {
     Step.WIPE: DOUBT,
     Step.AIR: "#dbe2ee",
     Step.UNMASK: "#8f7f52",
+    Step.BREAK: "#e9e4d8",
     Step.LEAVE: "#b9b3a6",
 }
 _ROW = 30

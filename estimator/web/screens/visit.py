@@ -6,6 +6,8 @@ from estimator.quantities import Units, shown_duration
 from estimator.quantities.tokens import FOOT
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
+from estimator.visit.sharing import usual_sprayers
+from estimator.visit.timetable import Timetable
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.charts import drawn
 from estimator.web.gantt import by_person, by_room, key
@@ -27,9 +29,12 @@ def show() -> None:
     names = told_apart({room.room: room.name for room in quote.schedule.rooms})
     left, right = st.columns([13, 7], gap="large")
     with left:
+        for finding in quote.timetable.findings:
+            st.warning(plain(finding))
         st.subheader("Who does what")
         st.html(key(quote.timetable))
         drawn(by_person(quote.timetable, names), "Timetable of each person")
+        st.caption(_how_short(quote.timetable))
         st.subheader("What happens in each room")
         drawn(by_room(quote.timetable, names), "Timetable of each room")
         st.caption("People return no sooner than the red mark, and only when the label allows it.")
@@ -38,6 +43,16 @@ def show() -> None:
         _choices(session)
         unconfirmed_panel(quote)
         caution_panel(quote, Decision.VISIT)
+
+
+def _how_short(timetable: Timetable) -> str:
+    """Return how near the timetable is to the shortest that could be."""
+    more = round(100 * (timetable.over_bound - 1))
+    nearness = f"at most {more} % more than" if more else "as short as"
+    return (
+        f"{shown_duration(timetable.on_site)} on site, {nearness} any order of the work by this "
+        f"crew could take ({shown_duration(timetable.lower_bound)} at the least)."
+    )
 
 
 def _order(quote: Quote, names: dict[str, str]) -> None:
@@ -69,7 +84,10 @@ def _choices(session: Session) -> None:
     edition = session.edition
 
     def take_crew() -> None:
-        session.set_job(crew=int(st.session_state[f"crew-{edition}"]))
+        session.set_job(crew=int(st.session_state[f"crew-{edition}"]), sprayers=None)
+
+    def take_sprayers() -> None:
+        session.set_job(sprayers=int(st.session_state[f"sprayers-{edition}-{job.crew}"]))
 
     def take_road() -> None:
         session.set_job(
@@ -81,6 +99,14 @@ def _choices(session: Session) -> None:
     job = session.work.job
     st.number_input(
         "People on site", 1, MOST_PEOPLE, job.crew, key=f"crew-{edition}", on_change=take_crew
+    )
+    st.number_input(
+        "Of them spraying, each with a sprayer",
+        1,
+        job.crew,
+        job.sprayers or usual_sprayers(job.crew),
+        key=f"sprayers-{edition}-{job.crew}",
+        on_change=take_sprayers,
     )
     st.number_input(
         f"Way to the site, {_ROAD[session.units][0]}",
