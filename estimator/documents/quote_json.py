@@ -188,6 +188,13 @@ def _solution(solution: Solution) -> Data:
             }
             for wet in solution.wetness
         ],
+        "air": {
+            "temperature_k": solution.air.temperature,
+            "humidity": solution.air.humidity,
+            "speed_m_per_s": solution.air.speed,
+        }
+        if solution.air
+        else None,
         "drying": {
             "fastest_m_per_s": solution.drying.fastest,
             "slowest_m_per_s": solution.drying.slowest,

@@ -9,7 +9,7 @@ from estimator.quantities import Units, shown_area, shown_mass, shown_volume
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
-from estimator.treatment.solution import Mix, TankFill
+from estimator.treatment.solution import Mix, Solution, TankFill
 
 KIND_WORDS = {
     SurfaceKind.FLOOR: "floors",
@@ -87,6 +87,17 @@ def product_words(taken: Mix | TankFill, units: Units) -> str:
     if taken.concentrate:
         return f"{shown_volume(taken.concentrate, units)} concentrate"
     return "ready to use"
+
+
+def water_words(water: CubicMetres, solution: Solution, units: Units) -> str:
+    """Return water in fillings of the crew's own jug and a rest."""
+    if solution.measuring is None:
+        return shown_volume(water, units)
+    jugs, rest = solution.measuring.jugs(water)
+    parts = [f"{jugs} × {shown_volume(solution.measuring.jug, units)}"] if jugs else []
+    if rest:
+        parts.append(shown_volume(rest, units))
+    return " + ".join(parts) or "none"
 
 
 def assumed_words(quote: Quote) -> list[str]:

@@ -64,8 +64,8 @@ def shown_area(value: SquareMetres, units: Units) -> str:
     ('1,318 m²', '153 ft²')
     """
     if units is Units.METRIC:
-        return f"{_figures(value)} m²"
-    return f"{_figures(value / FOOT**2)} ft²"
+        return f"{figures(value)} m²"
+    return f"{figures(value / FOOT**2)} ft²"
 
 
 def shown_volume(value: CubicMetres, units: Units) -> str:
@@ -75,10 +75,10 @@ def shown_volume(value: CubicMetres, units: Units) -> str:
     ('6.38 L', '8.45 US fl oz')
     """
     if units is Units.METRIC:
-        return f"{_figures(value * 1e3)} L" if value >= 1e-3 else f"{_figures(value * 1e6)} mL"
+        return f"{figures(value * 1e3)} L" if value >= 1e-3 else f"{figures(value * 1e6)} mL"
     if value >= _GALLON / 4:
-        return f"{_figures(value / _GALLON)} US gal"
-    return f"{_figures(value / _FLUID_OUNCE)} US fl oz"
+        return f"{figures(value / _GALLON)} US gal"
+    return f"{figures(value / _FLUID_OUNCE)} US fl oz"
 
 
 def shown_mass(value: Kilograms, units: Units) -> str:
@@ -88,10 +88,10 @@ def shown_mass(value: Kilograms, units: Units) -> str:
     ('10.6 g', '1.1 lb')
     """
     if units is Units.METRIC:
-        return f"{_figures(value)} kg" if value >= 1 else f"{_figures(value * 1e3)} g"
+        return f"{figures(value)} kg" if value >= 1 else f"{figures(value * 1e3)} g"
     if value >= 16 * _OUNCE:
-        return f"{_figures(value / (16 * _OUNCE))} lb"
-    return f"{_figures(value / _OUNCE)} oz"
+        return f"{figures(value / (16 * _OUNCE))} lb"
+    return f"{figures(value / _OUNCE)} oz"
 
 
 def shown_film(value: CubicMetresPerSquareMetre, units: Units) -> str:
@@ -101,8 +101,8 @@ def shown_film(value: CubicMetresPerSquareMetre, units: Units) -> str:
     ('40 mL/m²', '126 US fl oz/1,000 ft²')
     """
     if units is Units.METRIC:
-        return f"{_figures(value * 1e6)} mL/m²"
-    return f"{_figures(value * 1000 * FOOT**2 / _FLUID_OUNCE)} US fl oz/1,000 ft²"
+        return f"{figures(value * 1e6)} mL/m²"
+    return f"{figures(value * 1000 * FOOT**2 / _FLUID_OUNCE)} US fl oz/1,000 ft²"
 
 
 def shown_pace(value: SquareMetresPerSecond, units: Units) -> str:
@@ -112,8 +112,8 @@ def shown_pace(value: SquareMetresPerSecond, units: Units) -> str:
     ('45 m²/h', '484 ft²/h')
     """
     if units is Units.METRIC:
-        return f"{_figures(value * 3600)} m²/h"
-    return f"{_figures(value * 3600 / FOOT**2)} ft²/h"
+        return f"{figures(value * 3600)} m²/h"
+    return f"{figures(value * 3600 / FOOT**2)} ft²/h"
 
 
 def shown_flow(value: CubicMetresPerSecond, units: Units) -> str:
@@ -123,8 +123,8 @@ def shown_flow(value: CubicMetresPerSecond, units: Units) -> str:
     ('760 mL/min', '25.7 US fl oz/min')
     """
     if units is Units.METRIC:
-        return f"{_figures(value * 60e6)} mL/min"
-    return f"{_figures(value * 60 / _FLUID_OUNCE)} US fl oz/min"
+        return f"{figures(value * 60e6)} mL/min"
+    return f"{figures(value * 60 / _FLUID_OUNCE)} US fl oz/min"
 
 
 def shown_temperature(value: Kelvins, units: Units) -> str:
@@ -146,8 +146,8 @@ def shown_speed(value: MetresPerSecond, units: Units) -> str:
     ('0.1 m/s', '19.7 ft/min')
     """
     if units is Units.METRIC:
-        return f"{_figures(value)} m/s"
-    return f"{_figures(value * 60 / FOOT)} ft/min"
+        return f"{figures(value)} m/s"
+    return f"{figures(value * 60 / FOOT)} ft/min"
 
 
 def shown_share(value: Share) -> str:
@@ -156,7 +156,7 @@ def shown_share(value: Share) -> str:
     >>> shown_share(0.5), shown_share(0.125)
     ('50 %', '12.5 %')
     """
-    return f"{_figures(100 * value)} %"
+    return f"{figures(100 * value)} %"
 
 
 def shown_duration(value: Seconds) -> str:
@@ -180,11 +180,15 @@ def shown_concentration(value: KilogramsPerCubicMetre) -> str:
     >>> shown_concentration(0.5), shown_concentration(4.0)
     ('500 ppm', '4,000 ppm')
     """
-    return f"{_figures(value * 1000)} ppm"
+    return f"{figures(value * 1000)} ppm"
 
 
-def _figures(value: float) -> str:
-    """Return a number to three figures (two below 1), whole from 100 on, thousands parted."""
+def figures(value: float) -> str:
+    """Return a number to three figures (two below 1), whole from 100 on, thousands parted.
+
+    >>> figures(1234.5), figures(12.345), figures(0.1234)
+    ('1,234', '12.3', '0.12')
+    """
     for decimals, least in enumerate((99.95, 9.995, 0.0995, 0.00995)):
         if value >= least:
             return _trimmed(value, decimals)

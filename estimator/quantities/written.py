@@ -19,6 +19,7 @@ _MEASURE = {
     "m^2/s": ("an area in a time", "m^2/h"),
     "m^3/s": ("a flow", "mL/min"),
     "m^3/m^2": ("a film", "mL/m^2"),
+    "m^2/m^3": ("a coverage", "m²/L"),
     "m^3/m^2/s": ("a speed of drying", "mL/m^2/h"),
     "kg/m^3": ("a strength", "ppm"),
     "1/s": ("a number in a time", "1/h"),

@@ -46,7 +46,11 @@ def warnings(
     mixes: Sequence[Mix], wetness: Sequence[Wetness], zone_labels: Mapping[str, str]
 ) -> tuple[str, ...]:
     """Return what follows from strengths and films."""
-    return (*_of_strength(mixes), *_of_wetness(wetness, zone_labels))
+    return (
+        *_of_strength(mixes),
+        *_of_wetness(wetness, zone_labels),
+        *_of_claim(wetness, zone_labels),
+    )
 
 
 def _of_strength(mixes: Sequence[Mix]) -> Iterator[str]:
@@ -74,6 +78,29 @@ def _of_wetness(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> I
             f"after {minutes(wet.usual_dries_after)} but must stay wet for "
             f"{minutes(wet.contact_time)}; {_millilitres(wet.film)} is laid {times}."
         )
+
+
+def _of_claim(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> Iterator[str]:
+    """Yield where an advertised coverage fails its contact time or runs, and what to do."""
+    failing: dict[tuple[str, bool], list[Wetness]] = {}
+    for wet in wetness:
+        if wet.claimed is not None and not wet.claim_holds:
+            failing.setdefault((wet.zone, wet.claimed < wet.needed), []).append(wet)
+    for (zone, too_thin), wets in failing.items():
+        first, lies = wets[0], ", ".join(wet.lie.value for wet in wets)
+        claimed, dry = first.claimed or 0.0, first.claimed_dries_after or 0.0
+        where = f"{zone_labels[zone]}, {lies} surfaces: the advertised coverage comes to "
+        if too_thin:
+            yield (
+                f"{where}{_millilitres(claimed)} and may dry after {minutes(dry)}, but must stay "
+                f"wet for {minutes(first.contact_time)}; lay {_millilitres(first.needed)} instead, "
+                f"so that a litre covers {1e-3 / first.needed:.0f} m²."
+            )
+        else:
+            yield (
+                f"{where}{_millilitres(claimed)}, more than stays there in one pass; it would run "
+                "or drip."
+            )
 
 
 def _millilitres(film: CubicMetresPerSquareMetre) -> str:

@@ -89,6 +89,7 @@ def treat(
         doses=doses,
         mixes=mixes,
         wetness=wetnesses,
+        air=air,
         drying=drying,
         measuring=measuring,
         use_within=product.mix_keeps or KEEPS_BY_GUIDANCE,

@@ -12,6 +12,7 @@ from estimator.measures import (
     checked,
 )
 from estimator.surfaces.schedule import Lie
+from estimator.treatment.air import Air
 from estimator.treatment.evaporation import Evaporation
 from estimator.treatment.measuring import Measuring
 
@@ -217,8 +218,8 @@ class Solution:
         The product's name on papers.
     zone_labels
         Slug and name on papers of every strength zone used.
-    drying
-        How fast films dry in the air of the rooms.
+    air, drying
+        The air of the rooms, and how fast films dry in it.
     registration
         Number the product is registered under; empty until it was read.
     measuring
@@ -237,6 +238,7 @@ class Solution:
     doses: tuple[Dose, ...]
     mixes: tuple[Mix, ...]
     wetness: tuple[Wetness, ...]
+    air: Air | None = None
     drying: Evaporation | None = None
     registration: str = ""
     measuring: Measuring | None = None

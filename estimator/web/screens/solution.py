@@ -5,11 +5,12 @@ from collections.abc import Callable
 import streamlit as st
 from attrs import evolve
 
+from estimator.documents.wording import water_words
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.quantities import (
+    Units,
     shown_concentration,
     shown_duration,
-    shown_film,
     shown_mass,
     shown_volume,
 )
@@ -19,10 +20,13 @@ from estimator.treatment.dilution import from_ppm, to_ppm
 from estimator.treatment.product import Form
 from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
+from estimator.treatment.zoning import ZoneRule
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.drawings import chosen_storey, plan_by_strength
+from estimator.web.label import label_panel
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
+from estimator.web.wetness import wetness_panel
 from estimator.web.wording import counted, plain
 from estimator.workflow.work import Work
 
@@ -31,18 +35,20 @@ def show() -> None:
     """Show the solution beside the cautions for its strength."""
     session = current()
     quote = session.quote
-    if not quote:
-        return
     left, right = st.columns([13, 7], gap="large")
     with left:
-        _mixes(quote, session)
-        st.subheader("Where it goes")
-        plan_by_strength(session, chosen_storey(session))
-        _wetness(quote, session)
+        if quote:
+            _mixes(quote, session)
+            st.subheader("Where it goes")
+            plan_by_strength(session, chosen_storey(session))
+            wetness_panel(quote, session)
+            _strengths(quote, session)
     with right:
         _choices(quote, session)
-        unconfirmed_panel(quote)
-        caution_panel(quote, Decision.STRENGTH)
+        label_panel(session)
+        if quote:
+            unconfirmed_panel(quote)
+            caution_panel(quote, Decision.STRENGTH)
 
 
 def _mixes(quote: Quote, session: Session) -> None:
@@ -64,12 +70,47 @@ def _mixes(quote: Quote, session: Session) -> None:
                         label, value, note, delta_color="off", delta_arrow="off", width="content"
                     )
             figures_table(
-                [_fill(number, fill, session) for number, fill in enumerate(mix.fills, start=1)],
+                [
+                    _fill(number, fill, quote, units)
+                    for number, fill in enumerate(mix.fills, start=1)
+                ],
                 words=("Fill",),
             )
+            _stock(mix, session)
+    _keeping(quote)
     if quote.solution.warnings:
         with st.container(key="warnings"):
             st.markdown("\n".join(f"- {plain(one)}" for one in quote.solution.warnings))
+
+
+def _stock(mix: Mix, session: Session) -> None:
+    """Show the other way to a weak solution from big tablets."""
+    if not mix.stock:
+        return
+    units, stock = session.units, mix.stock
+    tanks = "; ".join(
+        f"{shown_volume(fill.concentrate, units)} of it made up to "
+        f"{shown_volume(fill.volume, units)}"
+        for fill in stock.fills
+    )
+    st.caption(
+        f"Or exactly, where the label allows a stock: {counted(stock.tablets, 'tablet')} in "
+        f"{shown_volume(stock.water, units)} of water ({shown_concentration(stock.strength)}), "
+        f"then {tanks}. {shown_volume(stock.left_over, units)} of stock is left over."
+    )
+
+
+def _keeping(quote: Quote) -> None:
+    solution = quote.solution
+    if solution.use_within and solution.mixes:
+        order = "from weak to strong"
+        if solution.mixes[0].wanted > solution.mixes[-1].wanted:
+            order = "from strong to weak, as the label says, and rinse the tank between"
+        says = "as the label says" if solution.use_within_by_label else "at most, by guidance"
+        st.caption(
+            f"Use each tank within {shown_duration(solution.use_within)} of mixing, {says}. "
+            f"Work {order}."
+        )
 
 
 def _obtained(mix: Mix) -> str:
@@ -90,8 +131,7 @@ def _dose(mix: Mix, session: Session) -> str:
     return shown_volume(mix.concentrate, session.units)
 
 
-def _fill(number: int, fill: TankFill, session: Session) -> dict[str, str]:
-    units = session.units
+def _fill(number: int, fill: TankFill, quote: Quote, units: Units) -> dict[str, str]:
     row = {"Fill": f"Tank {number}", "Solution": shown_volume(fill.volume, units)}
     if fill.tablets:
         row["Tablets"] = f"{fill.tablets}"
@@ -100,12 +140,12 @@ def _fill(number: int, fill: TankFill, session: Session) -> dict[str, str]:
     if fill.concentrate:
         row["Concentrate"] = shown_volume(fill.concentrate, units)
     return row | {
-        "Water": shown_volume(fill.water, units),
+        "Water": water_words(fill.water, quote.solution, units),
         "Strength": shown_concentration(fill.strength),
     }
 
 
-def _choices(quote: Quote, session: Session) -> None:
+def _choices(quote: Quote | None, session: Session) -> None:
     work = session.work
     st.subheader("Product and strength")
     products = {product.slug: product for product in work.book.products}
@@ -115,9 +155,9 @@ def _choices(quote: Quote, session: Session) -> None:
     product = products[work.job.product]
     if product.form is Form.READY:
         st.caption("The product is ready to use; its strength is that of its label.")
-    used = {dose.zone for dose in quote.solution.doses}
+    used = {dose.zone for dose in quote.solution.doses} if quote else None
     for zone in work.book.zones:
-        if zone.slug in used:
+        if used is None or zone.slug in used:
             _strength(session, zone, fixed=product.form is Form.READY, most=product.most)
 
 
@@ -149,14 +189,15 @@ def _strength(
     st.number_input(
         f"{plain(zone.label)}, ppm",
         min_value=1.0,
-        max_value=to_ppm(most) if most else None,
+        max_value=max(to_ppm(most), to_ppm(zone.strength)) if most else None,
         value=to_ppm(zone.strength),
         step=50.0,
         format="%.0f",
         key=key,
         on_change=take,
         disabled=fixed,
-        help=f"Must stay wet for {shown_duration(zone.contact_time)}. {plain(zone.source)}",
+        help=f"Must stay wet for {shown_duration(zone.contact_time)}, or longer by the label. "
+        f"{plain(zone.source)}",
     )
 
 
@@ -169,21 +210,39 @@ def _with_strength(zone: Zone, strength: KilogramsPerCubicMetre) -> Callable[[Wo
     return change
 
 
-def _wetness(quote: Quote, session: Session) -> None:
-    st.subheader("Does it stay wet?")
-    labels = {zone.slug: zone.label for zone in session.work.book.zones}
+def _strengths(quote: Quote, session: Session) -> None:
+    """Show which surfaces of which rooms take which strength, and who says so."""
+    book = session.work.book
+    treated: dict[str, dict[str, None]] = {}
+    for room in quote.schedule.rooms:
+        for surface in room.surfaces:
+            if surface.treated:
+                treated.setdefault(surface.zone, {})[room.use_label] = None
+    st.subheader("Which strength where")
+    used = [zone for zone in book.zones if zone.slug in treated]
     figures_table(
         [
             {
-                "Zone": labels[wet.zone],
-                "Surfaces": wet.lie.value,
-                "Must stay wet": shown_duration(wet.contact_time),
-                "Usual film": shown_film(wet.usual, session.units),
-                "Dries after": shown_duration(wet.usual_dries_after),
-                "Film laid": shown_film(wet.film, session.units),
-                "Passes": f"{wet.passes}",
+                "Zone": zone.label,
+                "Strength": shown_concentration(zone.strength),
+                "Rooms": ", ".join(treated[zone.slug]),
             }
-            for wet in quote.solution.wetness
+            for zone in used
         ],
-        words=("Zone", "Surfaces"),
+        words=("Zone", "Rooms"),
     )
+    uses = {room.use for room in quote.schedule.rooms}
+    rules = [rule for rule in book.zoning if uses & set(rule.uses)]
+    with st.expander("Where these come from"):
+        st.markdown(
+            "\n".join(
+                [f"- {plain(zone.label)}: {plain(zone.source)}" for zone in used]
+                + [f"- {plain(_ruled(rule, session))}: {plain(rule.source)}" for rule in rules]
+            )
+        )
+
+
+def _ruled(rule: ZoneRule, session: Session) -> str:
+    uses = [use.label for use in session.work.book.surfaces.uses if use.slug in rule.uses]
+    what = [*rule.surfaces, *(["what food touches"] if rule.food_contact else [])]
+    return ", ".join([*(uses or ["Every room"]), *what])
