@@ -103,6 +103,7 @@ class Session:
         self._past, self._future = list(history.past), list(history.future)
         self.kept, self.chosen = self.work, ()
         self.edition += 1
+        self.scene += 1
         self.step += 1
 
     @property

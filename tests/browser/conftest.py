@@ -124,6 +124,7 @@ class Drawing:
             "?.querySelector('.table')?.drawingTable?.data?.rooms[0]?.name.startsWith(name))",
             arg=first,
         )
+        self.sheet.scroll_into_view_if_needed()
         self.page.wait_for_timeout(150)  # the view is fitted in the next frame
 
     def figure(self, label: str) -> str:

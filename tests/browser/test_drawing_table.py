@@ -122,7 +122,7 @@ def test_the_keyboard_drags_a_wall(drawing):
 def test_a_crossing_outline_is_mended_and_said_at_its_place(drawing):
     drawing.type_rooms(PAIR)
     drawing.tool("outline")
-    for corner in [(0, 4.6), (2, 6), (2, 4.6), (0, 7.2), (0, 4.6)]:
+    for corner in [(0, 4.6), (2, 5.4), (2, 4.6), (0, 6.4), (0, 4.6)]:
         drawing.click(*corner)
     drawing.settled()
 

@@ -24,9 +24,11 @@ def show() -> None:
     _tools(session)
     drawing, table = st.columns([7, 4], gap="medium")
     with drawing:
-        storey = _storey(session)
-        if storey.source is None:
-            sketch_line(session, storey)
+        # Both may be empty: the drawing table keeps its place, or it would be put up anew.
+        with st.container(key="above-table"):
+            storey = _storey(session)
+            if storey.source is None:
+                sketch_line(session, storey)
         drawing_table(session, storey)
         _scale(storey)
         one_question(session)

@@ -202,6 +202,7 @@ export class Table {
   }
 
   use(name) {
+    this.callout.hidden = true;
     if (this.tool.name !== name) {
       this.tool.stop();
       this.tool = this.tools[name];

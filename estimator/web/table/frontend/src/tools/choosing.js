@@ -62,17 +62,17 @@ export class ChoosingTool extends Tool {
   drag(place, context) {
     const {held} = this;
     if (!held) return;
-    held.moved = true;
+    held.moved = place;
     held.to(place, context);
   }
 
   up(place, context) {
     const {held} = this;
     if (!held) return;
-    if (held.moved) held.to(place, context);
+    if (held.moved && !same(held.moved, place)) held.to(place, context);
     this.held = null;
-    this.table.label('');
     if (held.moved) held.done();
+    this.table.label('');
     this.table.settle();
   }
 

@@ -21,7 +21,7 @@ export function grab(table, found, place, {free, alone}) {
 /** `move` shows where a place or movement leads and returns it; `post` tells Python at the end. */
 function holding(move, post) {
   const held = {
-    moved: false,
+    moved: null,
     last: null,
     to: (place, context) => { held.last = move(place, context) ?? held.last; },
     done: () => { if (held.last) post(held.last); },
