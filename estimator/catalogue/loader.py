@@ -193,6 +193,9 @@ def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
     if "declared" in raw and section == "products":
         raw, declared = _without(raw, "declared"), raw["declared"]
         values.update(_declared(file, place, raw, declared, mistakes))
+    if section == "products" and "%" in str(raw.get("available_strength", "")):
+        says = 'it does not say per cent of what; write declared = "12.5 % trade" in its place'
+        mistakes.append(Mistake(file, _shown(place), "available_strength", says))
     for key, given in raw.items():
         try:
             values[key] = keyed(hints, key, given)

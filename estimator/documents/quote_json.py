@@ -9,6 +9,7 @@ from estimator.price.money import Money
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface
 from estimator.surfaces.totals import by_kind
+from estimator.treatment.product import Product
 from estimator.treatment.solution import Dose, Mix, Solution, Stock, TankFill
 from estimator.visit.timetable import Timetable
 
@@ -151,7 +152,7 @@ def _solution(solution: Solution) -> Data:
     return {
         "product": solution.product,
         "product_label": solution.product_label,
-        "registration": solution.registration,
+        "label": _label(solution.label) if solution.label else None,
         "measuring": {
             "jug_m3": solution.measuring.jug,
             "mark_m3": solution.measuring.mark,
@@ -206,12 +207,44 @@ def _solution(solution: Solution) -> Data:
     }
 
 
+def _label(product: Product) -> Data:
+    """Return what was read of the label; null where it was not."""
+    return {
+        "active": product.active,
+        "form": product.form.value,
+        "available_per_tablet_kg": product.available_per_tablet,
+        "available_share": product.available_share,
+        "available_ppm": _ppm(product.available_strength),
+        "basis": product.basis,
+        "uses": [
+            {
+                "label": use.label,
+                "least_ppm": _ppm(use.least),
+                "most_ppm": _ppm(use.most),
+                "contact_time_s": use.contact_time,
+                "zones": list(use.zones),
+            }
+            for use in product.uses
+        ],
+        "most_ppm": _ppm(product.most),
+        "charged_mist": product.charged_mist,
+        "droplet_least_m": product.droplet_least,
+        "droplet_most_m": product.droplet_most,
+        "rinse_above_ppm": _ppm(product.rinse_above),
+        "reentry_s": product.reentry,
+        "registration": product.registration or None,
+        "expires": product.expires or None,
+        "mix_keeps_s": product.mix_keeps,
+        "strong_first": product.strong_first,
+    }
+
+
 def _mix(mix: Mix) -> Data:
     return {
         "zones": list(mix.zones),
         "wanted_ppm": _ppm(mix.wanted),
         "strength_ppm": _ppm(mix.strength),
-        "most_ppm": None if mix.most is None else _ppm(mix.most),
+        "most_ppm": _ppm(mix.most),
         "contact_time_s": mix.contact_time,
         "needed_m3": mix.needed,
         "made_m3": mix.made,
@@ -309,6 +342,6 @@ def _decimal(value: Decimal) -> str:
     return f"{value:f}"
 
 
-def _ppm(strength: KilogramsPerCubicMetre) -> float:
+def _ppm(strength: KilogramsPerCubicMetre | None) -> float | None:
     """Return a strength in ppm, free of the noise of binary fractions."""
-    return round(strength * 1000, 9)
+    return None if strength is None else round(strength * 1000, 9)

@@ -10,7 +10,7 @@ from attrs import frozen
 
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.surfaces.schedule import Lie, Schedule
-from estimator.treatment.findings import CORRODES_ABOVE
+from estimator.treatment.findings import CORRODES_ABOVE, MUCH_STRONGER
 from estimator.treatment.solution import Solution
 
 RINSED_ABOVE: KilogramsPerCubicMetre = 0.2
@@ -108,6 +108,13 @@ _ALWAYS = (
         source="CDC 2003, Environmental Infection Control, Appendix B",
     ),
     Caution(
+        slug="ventilation",
+        where=Decision.VISIT,
+        text="Switch ventilation off while spraying, so that no mist is carried to other rooms, "
+        "and bring in all the outside air there is afterwards, unless the label says otherwise.",
+        source="common practice; the label decides",
+    ),
+    Caution(
         slug="detectors",
         where=Decision.VISIT,
         text="Mist can set off smoke detectors: isolate them only with the permit of the owner or "
@@ -117,7 +124,8 @@ _ALWAYS = (
     Caution(
         slug="electrics",
         where=Decision.VISIT,
-        text="Switch off and keep spray away from sockets, screens and panels, flames and gas.",
+        text="Switch off electronics and cover them, and keep spray away from sockets, screens and "
+        "panels, flames and gas.",
         source="common practice",
     ),
     Caution(
@@ -180,6 +188,14 @@ _STRONG_CORROSION = Caution(
     source="CDC 2008, by laboratory summaries",
 )
 
+_TOO_STRONG = Caution(
+    slug="no-stronger-than-wanted",
+    where=Decision.STRENGTH,
+    text="The solution comes out stronger than it need be: stronger is not better, it gives off "
+    "more and leaves more residue. Use smaller tablets, measured powder or a stock.",
+    source="UK HSE 2020-21",
+)
+
 _FABRIC = Caution(
     slug="soft-furnishings",
     where=Decision.STRENGTH,
@@ -210,6 +226,8 @@ def cautions(schedule: Schedule, solution: Solution) -> tuple[Caution, ...]:
     strongest = max((mix.strength for mix in solution.mixes), default=0.0)
     treated = [surface for room in schedule.rooms for surface in room.surfaces if surface.treated]
     found = [*_ALWAYS, _STRONG_CORROSION if strongest > CORRODES_ABOVE else _CORROSION]
+    if any(mix.strength > MUCH_STRONGER * mix.wanted for mix in solution.mixes):
+        found.append(_TOO_STRONG)
     if any(surface.lie is Lie.FABRIC for surface in treated):
         found.append(_FABRIC)
     if any(surface.food_contact for surface in treated):

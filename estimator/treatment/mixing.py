@@ -26,8 +26,8 @@ choice)."""
 TOLERATED_MEASURED: Ratio = 1.05
 """The same for powder and liquid, which are measured in small steps (our own choice)."""
 
-_UNIT: CubicMetres = 1e-7
-"""Volumes are told apart to a tenth of a millilitre."""
+_UNIT: CubicMetres = 1e-6
+"""Volumes are told apart to a millilitre."""
 
 _JUST: Ratio = 1 + 1e-9
 """How far above a limit rounding in floats alone may lie."""

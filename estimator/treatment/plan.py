@@ -84,7 +84,7 @@ def treat(
     return Solution(
         product=product.slug,
         product_label=product.label,
-        registration=product.registration,
+        label=product,
         zone_labels=tuple((zone.slug, zone.label) for zone in zones if zone.slug in used),
         doses=doses,
         mixes=mixes,

@@ -15,6 +15,7 @@ from estimator.surfaces.schedule import Lie
 from estimator.treatment.air import Air
 from estimator.treatment.evaporation import Evaporation
 from estimator.treatment.measuring import Measuring
+from estimator.treatment.product import Product
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -220,8 +221,8 @@ class Solution:
         Slug and name on papers of every strength zone used.
     air, drying
         The air of the rooms, and how fast films dry in it.
-    registration
-        Number the product is registered under; empty until it was read.
+    label
+        The product as its label states it, as far as it was read.
     measuring
         What water and product are measured with.
     use_within
@@ -240,7 +241,7 @@ class Solution:
     wetness: tuple[Wetness, ...]
     air: Air | None = None
     drying: Evaporation | None = None
-    registration: str = ""
+    label: Product | None = None
     measuring: Measuring | None = None
     use_within: Seconds | None = None
     use_within_by_label: bool = False

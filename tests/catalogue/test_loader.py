@@ -167,3 +167,60 @@ def test_a_file_saved_with_a_byte_order_mark_is_read(tmp_path):
 def test_the_packaged_book_is_loaded_once():
     assert packaged_book() is packaged_book()
     assert packaged_book() == book()
+
+
+PRODUCT = """
+[products.ours]
+label = "Ours"
+active = "sodium hypochlorite"
+form = "liquid"
+"""
+
+
+def test_a_product_is_read_as_its_label_declares_it(written):
+    # Handbook of Chlorination: 12.5 % trade is 125 g/L, 5.25 % NaOCl by weight at 1.08 is 54 g/L
+    def strength(declared):
+        ours = book(written(sourced(f'{PRODUCT}declared = "{declared}"')))
+        return ours.product("ours").available_strength
+
+    assert strength("12.5 % trade") == pytest.approx(125.0)
+    assert strength("5.25 % NaOCl by weight, SG 1.08") == pytest.approx(54.0, abs=0.05)
+
+
+def test_the_uses_of_a_label_are_rows_within_its_row(written):
+    uses = (
+        'uses = [{ label = "Hard", least = "900 ppm", most = "1100 ppm", contact_time = "5 min", '
+    )
+    ours = book(written(sourced(f'{PRODUCT}declared = "5 % w/v"\n{uses}zones = ["general"] }}]')))
+    (use,) = ours.product("ours").uses
+
+    assert (use.least, use.most, use.contact_time, use.zones) == (0.9, 1.1, 300.0, ("general",))
+    assert "names nowhere, which is not among the zones" in mistakes(
+        written(sourced(f'{PRODUCT}declared = "5 % w/v"\n{uses}zones = ["nowhere"] }}]'))
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ('declared = "12.5 %"', "does not say per cent of what"),
+        ('available_strength = "12.5 %"\nbasis = "label"', "does not say per cent of what"),
+        ("declared = 12.5", "write it in quotes"),
+        ('declared = "5 % w/v"\nexpires = "soon"', "is no date"),
+    ],
+)
+def test_a_strength_that_does_not_say_of_what_is_a_mistake(written, row, says):
+    assert says in mistakes(written(sourced(PRODUCT + row)))
+
+
+def test_zones_by_use_and_surface_name_uses_and_zones_of_the_book(written):
+    rule = '[zoning.ours]\nuses = ["kitchen"]\nsurfaces = ["touch point"]\nzone = "mild"'
+
+    assert book(written(sourced(rule))).zoning[-1].zone == "mild"
+    assert "nowhere" in mistakes(written(sourced(rule.replace("mild", "nowhere"))))
+    assert "attic" in mistakes(written(sourced(rule.replace("kitchen", "attic"))))
+
+
+def test_air_that_cannot_be_is_a_mistake(written):
+    assert "humidity" in mistakes(written(sourced('[air]\nhumidity = "110 %"')))
+    assert "it has no unit" in mistakes(written(sourced('[air]\ntemperature = "20"')))

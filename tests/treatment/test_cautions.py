@@ -22,7 +22,9 @@ TRADE_CLAIMS = (
 """Common in the trade and contradicted by guidance of WHO, CDC, EPA and HSE."""
 
 
-def job(ppm: float, *, food: bool = False, lie: Lie = Lie.LEVEL) -> dict[str, Caution]:
+def job(
+    ppm: float, *, wanted: float | None = None, food: bool = False, lie: Lie = Lie.LEVEL
+) -> dict[str, Caution]:
     surface = Surface(
         kind=SurfaceKind.FURNITURE,
         item="table",
@@ -48,7 +50,7 @@ def job(ppm: float, *, food: bool = False, lie: Lie = Lie.LEVEL) -> dict[str, Ca
     )
     mix = Mix(
         zones=("general",),
-        wanted=ppm / 1000,
+        wanted=(wanted or ppm) / 1000,
         contact_time=60,
         needed=0.001,
         fills=[TankFill(volume=0.001, water=0.001, strength=ppm / 1000)],
@@ -68,7 +70,9 @@ def job(ppm: float, *, food: bool = False, lie: Lie = Lie.LEVEL) -> dict[str, Ca
         ("nobody-in-the-area", Decision.VISIT, "Nobody but the protected operator"),
         ("protective-wear", Decision.VISIT, "disposable gloves, non-vented goggles"),
         ("protective-wear", Decision.VISIT, "not chlorine gas"),
+        ("ventilation", Decision.VISIT, "Switch ventilation off while spraying"),
         ("detectors", Decision.VISIT, "smoke detectors"),
+        ("electrics", Decision.VISIT, "Switch off electronics and cover them"),
         ("remove-or-cover", Decision.VISIT, "aquariums"),
         ("not-routine", Decision.QUOTE, "WHO does not recommend routine spraying or fogging"),
         ("not-routine", Decision.QUOTE, "CDC advises against"),
@@ -101,6 +105,11 @@ def test_food_surfaces_are_named_only_where_there_are_some():
 def test_corrosion_is_put_more_strongly_above_500_ppm():
     assert "Above 500 ppm" not in job(500)["metal-and-fabric"].text
     assert "Above 500 ppm" in job(501)["metal-and-fabric"].text
+
+
+def test_a_solution_stronger_than_wanted_is_no_better():  # UK HSE 2020-21
+    assert "no-stronger-than-wanted" not in job(1000)
+    assert "stronger is not better" in job(1000, wanted=500)["no-stronger-than-wanted"].text
 
 
 def test_soft_furnishings_are_named_where_fabric_is_sprayed():

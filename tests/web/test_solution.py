@@ -107,7 +107,7 @@ def test_the_label_read_for_the_job_is_confirmed_fact_by_fact(app: AppTest):
     assert not app.exception
     assert solution.unconfirmed == ()
     assert quote_of(app).provisional is False
-    assert (solution.registration, solution.use_within) == ("0000-00", 8 * 3600)
+    assert (solution.label.registration, solution.use_within) == ("0000-00", 8 * 3600)
     assert {wet.contact_time for wet in solution.wetness} == {300}
 
 
