@@ -6,7 +6,7 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from estimator.plan.furnishing import Furnishing
-from estimator.plan.opening import Opening, OpeningKind, Point
+from estimator.plan.opening import Hinge, Opening, OpeningKind, Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.plan.storey import Scale, Source, Storey
@@ -63,7 +63,9 @@ def _room(layout: Layout, space: Space, ids: dict[str, str], to_px: ToPixels) ->
 def _opening(opening_id: str, gap: Gap, room: str, ids: dict[str, str], to_px: ToPixels) -> Opening:
     across = gap.front if gap.room == room else -gap.back
     ends = np.array([gap.place(0, across), gap.place(gap.width, across)])
-    beyond = gap.other if gap.room == room else gap.room
+    is_front = gap.room == room
+    beyond = gap.other if is_front else gap.room
+    swings = gap.manner in ("leaf", "double")
     return Opening(
         id=opening_id,
         kind=OpeningKind(gap.kind),
@@ -74,7 +76,15 @@ def _opening(opening_id: str, gap: Gap, room: str, ids: dict[str, str], to_px: T
         height=gap.height,
         sill=gap.sill,
         leads_to=ids.get(beyond) if beyond else None,
+        opens_in=gap.opens_inward == is_front if swings else None,
+        hinge=_hinge(gap) if swings else None,
     )
+
+
+def _hinge(gap: Gap) -> Hinge:
+    if gap.manner == "double":
+        return Hinge.BOTH
+    return Hinge.START if gap.hinge_at_start else Hinge.END
 
 
 def _point(point: Ring, digits: int) -> Point:

@@ -96,7 +96,7 @@ def test_passages_lie_in_gaps_and_furniture_on_floors(many):
     floors = np.concatenate([one.labels[one.contents > STAIRS] for one in steady])
 
     assert np.mean(gaps == DOOR) > 0.6  # a gap is three pixels deep, and one lies on its edge
-    assert np.mean(floors == ROOM) > 0.95
+    assert np.mean(floors == ROOM) > 0.93
 
 
 def test_most_kinds_of_contents_are_drawn(many):
