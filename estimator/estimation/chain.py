@@ -69,6 +69,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         crew=job.crew,
         sprayers=job.sprayers,
         fills={mix.wanted: [fill.volume for fill in mix.fills] for mix in solution.mixes},
+        strong_first=product.strong_first,
         label_reentry=product.reentry,
     )
     work = priced_work(job, solution, timetable)

@@ -34,6 +34,7 @@ def plan_visit(
     crew: int,
     sprayers: int | None = None,
     fills: Fills | None = None,
+    strong_first: bool = False,
     label_reentry: Seconds | None,
 ) -> Timetable:
     """Return who does what where and when, and when each room may be used again.
@@ -49,6 +50,8 @@ def plan_visit(
         How many of the crew spray; None for one of every two.
     fills
         What is made up at once, by strength; None for full tanks.
+    strong_first
+        Whether the label asks to work from strong to weak.
     label_reentry
         Least time after treatment before people return, by the label; None when not known.
 
@@ -64,7 +67,7 @@ def plan_visit(
     ways = route(work)
     real = [item for item in work if item.sprayed or item.volume]
     pace_of = _paces(real, paces)
-    jobs = list(_jobs(real, ways, pace_of, sprayer, times, rest, spraying, fills))
+    jobs = list(_jobs(real, ways, pace_of, sprayer, times, rest, spraying, fills, strong_first))
     made: list[tuple[Seconds, int, Job, ListSchedule]] = []
     for job in jobs:
         for manner in manners(job.chores):
@@ -139,13 +142,14 @@ def _jobs(
     rest: WorkingTime,
     sprayers: int,
     fills: Fills | None,
+    strong_first: bool,
 ) -> Iterator[Job]:
-    """Yield the job with the rooms in each order worth trying, weak to strong."""
+    """Yield the job with the rooms in each order worth trying, strength by strength."""
     chores = _chores(work, paces, ways)
     made_up = full_tanks(work, sprayer.tank)
     tried = set()
     for order in orders(work, chores, ways):
-        ordered = _ordered(work, order)
+        ordered = _ordered(work, order, strong_first)
         rooms = tuple(item.room for item in ordered)
         if rooms in tried:
             continue
@@ -166,10 +170,13 @@ def _jobs(
         )
 
 
-def _ordered(work: Sequence[RoomWork], order: Sequence[str]) -> tuple[RoomWork, ...]:
-    """Return the work from weak to strong, each strength from the far end to the exit."""
+def _ordered(
+    work: Sequence[RoomWork], order: Sequence[str], strong_first: bool
+) -> tuple[RoomWork, ...]:
+    """Return the work strength by strength, each from the far end to the exit."""
     place = {room: number for number, room in enumerate(order)}
-    return tuple(sorted(work, key=lambda item: (item.strength, place[item.room])))
+    sign = -1 if strong_first else 1
+    return tuple(sorted(work, key=lambda item: (sign * item.strength, place[item.room])))
 
 
 def _paces(work: Sequence[RoomWork], paces: Sequence[Pace]) -> dict[str, Pace]:

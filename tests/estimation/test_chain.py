@@ -20,6 +20,7 @@ from estimator.plan.room import Room
 from estimator.price.rates import Per
 from estimator.surfaces.scope import Scope
 from estimator.treatment.product import Form, Product
+from estimator.visit.timetable import Step
 
 BOOK = packaged_book()
 WINDOWS = tuple(
@@ -111,6 +112,28 @@ def test_a_quote_is_the_same_whenever_it_is_made_from_the_same():
     assert other.provenance.plan_digest != one.provenance.plan_digest
     assert other.provenance.book_digest == one.provenance.book_digest
     assert other.schedule.treated > one.schedule.treated
+
+
+def test_the_crew_works_in_the_order_of_strengths_that_the_label_asks_for():
+    rooms = (
+        Room(id="b", name="B", use="restaurant_kitchen", outline=rectangle(6, 5)),
+        Room(id="a", name="A", use="exam_room", outline=rectangle(4, 3, left=7)),
+    )
+
+    def sprayed(**facts):
+        kind = evolve(BOOK.products[0], **facts)
+        book = evolve(BOOK, products=(kind,))
+        job = Job(product=kind.slug, sprayer=BOOK.sprayers[0].slug)
+        quote = estimate(Plan(rooms=rooms), book, job, date="d", version="0")
+        tasks = sorted(quote.timetable.tasks, key=lambda task: task.start)
+        strengths = [task.strength for task in tasks if task.step is Step.SPRAY]
+        return strengths, [mix.wanted for mix in quote.solution.mixes]
+
+    for strong_first in (False, True):
+        strengths, mixed = sprayed(strong_first=strong_first)
+        assert len(set(strengths)) == 2
+        assert strengths == sorted(strengths, reverse=strong_first)
+        assert mixed == sorted(mixed, reverse=strong_first)
 
 
 def test_a_plan_without_rooms_is_refused():
