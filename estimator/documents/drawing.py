@@ -85,7 +85,7 @@ def plan_scene(
     marks = [
         *areas(figure.walls, INK),
         *gap_marks(figure, line),
-        *_rooms(figure, colours.fills, line),
+        *room_marks(figure, colours.fills, line),
         *swing_marks(figure, colours.fills, line),
         *labelled,
         *below,
@@ -93,7 +93,8 @@ def plan_scene(
     return Scene(width=width, height=bottom, marks=tuple(moved(mark, left) for mark in marks))
 
 
-def _rooms(figure: Figure, fills: Mapping[str, str], line: float) -> Iterator[Mark]:
+def room_marks(figure: Figure, fills: Mapping[str, str], line: float) -> Iterator[Mark]:
+    """Yield the floors of the rooms and the lines around them."""
     for shape in figure.shapes:
         yield from areas(shape.outline, fills.get(shape.room.id, WHITE))
     for shape in figure.shapes:

@@ -99,6 +99,7 @@ def table(
     *,
     numbers: Sequence[int] = (),
     size: float = 7.4,
+    padding: float = 2.0,
     strong_last: bool = False,
 ) -> Table:
     """Return a table under hairlines.
@@ -109,6 +110,8 @@ def table(
         Headings of the columns, or nothing.
     numbers
         Columns set flush right.
+    padding
+        Space above and below each line.
     strong_last
         Whether the last row is a sum.
     """
@@ -139,8 +142,8 @@ def table(
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 3),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.8),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2),
+        ("TOPPADDING", (0, 0), (-1, -1), 0.9 * padding),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.1 * padding),
         ("LINEBELOW", (0, 0), (-1, -1), 0.4, HexColor(HAIRLINE)),
     ]
     if head:
@@ -175,6 +178,11 @@ def columns(
         ),
         hAlign="LEFT",
     )
+
+
+def content_height(units: Units) -> float:
+    """Return the height between the margins and above the foot."""
+    return page_size(units)[1] - 2 * MARGIN - _FOOT / 2
 
 
 def column_width(units: Units, share: float = 0.5) -> float:

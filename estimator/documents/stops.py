@@ -1,6 +1,8 @@
 """Where the sprayer stops: each room once for every strength, with the tanks it is sprayed from."""
 
-from attrs import frozen
+import math
+
+from attrs import define, frozen
 
 from estimator.measures import (
     CubicMetres,
@@ -32,14 +34,20 @@ class Stop:
     Parameters
     ----------
     tanks
-        Numbers of the first and the last tank it is sprayed from.
+        Numbers of the tanks it is sprayed from.
     start
         When spraying begins, counted from arrival; None when the timetable does not say.
+    person
+        Who sprays it.
+    filled
+        Liquid filled in at this stop, before or in the middle of it.
     """
 
     room: str
+    person: int
+    filled: CubicMetres
     strength: KilogramsPerCubicMetre
-    tanks: tuple[int, int]
+    tanks: tuple[int, ...]
     start: Seconds | None
     volume: CubicMetres
     area: SquareMetres
@@ -57,29 +65,27 @@ def tanks(quote: Quote) -> tuple[Tank, ...]:
 
 
 def stops(quote: Quote) -> tuple[Stop, ...]:
-    """Return all stops in the order they are sprayed."""
-    found = []
-    first_tank = 1
-    starts = [
-        (task.room, task.start)
-        for task in sorted(quote.timetable.tasks, key=lambda task: task.start)
-        if task.step is Step.SPRAY
-    ]
+    """Return all stops in the order they are sprayed, at each strength."""
+    first_tank, found = 1, []
+    visits = _visits(quote)
     for mix in _weak_first(quote):
         doses = _doses_by_room(quote, mix)
-        sprayed = 0.0
-        while doses:
-            room, start = _next(starts, doses, quote)
-            dose = doses.pop(room)
-            first = _tank_at(mix, sprayed)
-            sprayed += sum(one.volume for one in dose)
-            last = max(first, _tank_at(mix, sprayed - _ROUNDING * mix.needed))
+        reached = {
+            room: visit for room in doses if (visit := visits.get((room, mix.wanted))) is not None
+        }
+        for room in sorted(
+            doses, key=lambda room: reached[room].start if room in reached else math.inf
+        ):
+            dose, visit = doses[room], reached.get(room)
+            used = visit.tanks if visit else {*range(len(mix.fills))}
             found.append(
                 Stop(
                     room=room,
+                    person=visit.person if visit else 1,
+                    filled=visit.filled if visit else 0.0,
                     strength=mix.wanted,
-                    tanks=(first_tank + first, first_tank + last),
-                    start=start,
+                    tanks=tuple(first_tank + at for at in sorted(used)),
+                    start=visit.start if visit else None,
                     volume=sum(one.volume for one in dose),
                     area=sum(one.area for one in dose),
                     passes=max(one.passes for one in dose),
@@ -89,6 +95,41 @@ def stops(quote: Quote) -> tuple[Stop, ...]:
             )
         first_tank += len(mix.fills)
     return tuple(found)
+
+
+@define
+class _Visit:
+    """Somebody's spraying of a room at one strength: since when, from which fills of the mix."""
+
+    start: Seconds
+    person: int
+    tanks: set[int]
+    filled: CubicMetres = 0.0
+
+
+def _visits(quote: Quote) -> dict[tuple[str, KilogramsPerCubicMetre], _Visit]:
+    """Return who sprays each room at each strength, following the liquid through the visit."""
+    mixes = {mix.wanted: mix for mix in quote.solution.mixes}
+    drawn: dict[KilogramsPerCubicMetre, CubicMetres] = {}
+    carried: dict[int, set[int]] = {}
+    loaded: dict[int, CubicMetres] = {}
+    found: dict[tuple[str, KilogramsPerCubicMetre], _Visit] = {}
+    moves = (task for task in quote.timetable.tasks if task.step in (Step.REFILL, Step.SPRAY))
+    for task in sorted(moves, key=lambda task: (task.start, task.step is Step.SPRAY)):
+        mix = mixes.get(task.strength)
+        if mix is None or task.room is None:
+            continue
+        if task.step is Step.REFILL:
+            before = drawn.get(task.strength, 0.0)
+            drawn[task.strength] = after = before + task.volume
+            first, last = _tank_at(mix, before), _tank_at(mix, after - _ROUNDING * mix.needed)
+            carried[task.person] = {*range(first, last + 1)}
+            loaded[task.person] = loaded.get(task.person, 0.0) + task.volume
+            continue
+        visit = found.setdefault((task.room, task.strength), _Visit(task.start, task.person, set()))
+        visit.tanks |= carried.get(task.person, {0})
+        visit.filled += loaded.pop(task.person, 0.0)
+    return found
 
 
 def _weak_first(quote: Quote) -> list[Mix]:
@@ -101,18 +142,6 @@ def _doses_by_room(quote: Quote, mix: Mix) -> dict[str, list[Dose]]:
         if dose.strength == mix.wanted and dose.volume:
             doses.setdefault(dose.room, []).append(dose)
     return doses
-
-
-def _next(
-    starts: list[tuple[str | None, Seconds]], doses: dict[str, list[Dose]], quote: Quote
-) -> tuple[str, Seconds | None]:
-    """Return the next room with a dose, using up the spraying up to it."""
-    for at, (room, start) in enumerate(starts):
-        if room in doses:
-            del starts[: at + 1]
-            return room, start
-    order = quote.timetable.order
-    return min(doses, key=lambda room: order.index(room) if room in order else len(order)), None
 
 
 def _tank_at(mix: Mix, sprayed: CubicMetres) -> int:

@@ -1,15 +1,26 @@
 """The crew's work sheet: what to mix, where to spray it in which order, what was really used."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
-from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, Spacer
+from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, PageBreak, Spacer
 
 from estimator.documents.frame import banner, bullets, figures, page_head
 from estimator.documents.lettering import legible
 from estimator.documents.palette import ACCENT, ALARM
-from estimator.documents.paper import content_width, heading, printed, style, table, text
-from estimator.documents.stops import Stop, stops, tanks
-from estimator.documents.wording import day_words, product_words, sprayed_words
+from estimator.documents.paper import (
+    Drawing,
+    content_height,
+    content_width,
+    heading,
+    printed,
+    style,
+    table,
+    text,
+)
+from estimator.documents.route_map import route_map
+from estimator.documents.stops import Stop, Tank, stops, tanks
+from estimator.documents.wording import day_words, product_words, sprayed_words, water_words
 from estimator.measures import Seconds
 from estimator.plan.plan import Plan
 from estimator.quantities import (
@@ -21,25 +32,34 @@ from estimator.quantities import (
 )
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
+from estimator.visit.emergency import EMERGENCIES
 
 _BOX = "☐"
 _WEAR = "protective-wear"
 """Slug of the caution that stands above all others on this sheet."""
 
 _LINE = "______"
+_MAP_SHARE = 0.36
+"""Share of a page's height that the map takes."""
+
+_MANY = 30
+"""From so many stops on they are set smaller."""
+
 _ROOM_COLUMNS = {
-    "": 0.035,
-    "Start": 0.05,
+    "": 0.03,
+    "Start": 0.045,
     "Room": 0.165,
-    "Strength": 0.085,
-    "Tank": 0.05,
-    "Spray": 0.105,
+    "Who": 0.035,
+    "Strength": 0.08,
+    "Mix": 0.075,
+    "Fill in": 0.07,
+    "Spray": 0.075,
     "Surface": 0.09,
-    "Keep wet": 0.07,
-    "Wipe, rinse": 0.165,
-    "Closed until": 0.07,
+    "Keep wet": 0.06,
+    "Wipe, rinse": 0.105,
+    "Closed until": 0.06,
     "Used": 0.065,
-    "Done": 0.05,
+    "Done": 0.045,
 }
 """Headings with their shares of the width."""
 
@@ -67,6 +87,7 @@ def clock(after: Seconds) -> str:
 
 
 def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
+    found = stops(quote)
     yield from page_head("WORK SHEET", quote, units)
     if quote.provisional:
         yield banner(
@@ -81,49 +102,79 @@ def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     yield figures(
         (
             (str(timetable.crew), "person" if timetable.crew == 1 else "people"),
+            (str(timetable.sprayers), "of them spraying"),
             (shown_duration(timetable.on_site), "on site"),
             (shown_volume(volume, units), sprayed_words(volume, units)),
-            (str(len(tanks(quote))), "tanks to mix"),
+            (str(len(tanks(quote))), "mixes to make up"),
         ),
         units,
     )
-    yield Spacer(1, 6)
-    yield from _mixing(quote, units)
-    yield Spacer(1, 7)
-    yield from _rooms(plan, quote, units)
-    yield Spacer(1, 7)
+    if timetable.findings:
+        yield Spacer(1, 5)
+        yield banner(" ".join(timetable.findings), units)
+    yield from _maps(plan, quote, found, units)
     yield from _cautions(quote)
+    yield PageBreak()
+    yield from _mixing(quote, units)
+    yield Spacer(1, 6)
+    yield from _rooms(plan, quote, found, units)
     yield KeepTogether([Spacer(1, 6), *_record(units)])
+
+
+def _maps(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iterator[Flowable]:
+    """Yield each storey with the stops in their order; together they take about half a page."""
+    at = {room.room: room.storey for room in quote.schedule.rooms}
+    used = [
+        storey
+        for storey in plan.storeys
+        if any(at.get(stop.room) == storey.number for stop in found)
+    ]
+    for storey in used:
+        drawing = Drawing(
+            route_map(
+                plan,
+                quote,
+                found,
+                units,
+                storey.number,
+                wide=content_width(units),
+                high=_MAP_SHARE * content_height(units) / min(len(used), 2),
+                text=8.0,
+            )
+        )
+        name = f": {_storey(plan, storey.number)}" if len(plan.storeys) > 1 else ""
+        yield KeepTogether([Spacer(1, 5), heading(f"The way{name}"), drawing])
 
 
 def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
     yield heading("Mixing, tank by tank")
     wide = content_width(units)
+
+    def row(alike: Sequence[Tank]) -> tuple[str, ...]:
+        fill, numbers = alike[0].fill, [tank.number for tank in alike]
+        return (
+            str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]}–{numbers[-1]}",
+            shown_concentration(alike[0].mix.wanted),
+            water_words(fill.water, quote.solution, units),
+            product_words(fill, units),
+            f"{shown_volume(fill.volume, units)} of {shown_concentration(fill.strength)}",
+            _LINE,
+            _BOX * len(numbers),
+        )
+
     yield table(
-        ("Tank", "Strength", "Water", "Add", "Gives", "Really added", "Done"),
-        [
-            (
-                str(tank.number),
-                shown_concentration(tank.mix.wanted),
-                shown_volume(tank.fill.water, units),
-                product_words(tank.fill, units),
-                f"{shown_volume(tank.fill.volume, units)} of "
-                f"{shown_concentration(tank.fill.strength)}",
-                _LINE,
-                _BOX,
-            )
-            for tank in tanks(quote)
-        ],
-        [share * wide for share in (0.07, 0.12, 0.18, 0.17, 0.27, 0.12, 0.07)],
+        ("Mix", "Strength", "Water", "Add", "Gives", "Really added", "A box for each, done"),
+        [row(list(alike)) for _, alike in groupby(tanks(quote), key=lambda tank: tank.fill)],
+        [share * wide for share in (0.07, 0.11, 0.14, 0.14, 0.2, 0.11, 0.23)],
         size=7.8,
     )
 
 
-def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
+def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iterator[Flowable]:
     yield heading("Rooms in order")
     yield text(
-        "Times are hours and minutes after arrival. Work backwards to the way out; nobody walks "
-        "through a wet room.",
+        "Numbers as on the plan; times are hours and minutes after arrival. Work backwards to the "
+        "way out; nobody walks through a wet room.",
         style(7.4, spaceAfter=2),
     )
     names = {room.room: legible(room.name) or room.room for room in quote.schedule.rooms}
@@ -133,14 +184,15 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     wide = content_width(units)
 
     def row(number: int, stop: Stop) -> tuple[str, ...]:
-        first, last = stop.tanks
         name = names.get(stop.room, stop.room) + (floors.get(stop.room, "") if several else "")
         return (
             str(number),
             clock(stop.start) if stop.start is not None else "",
             name,
+            str(stop.person),
             shown_concentration(stop.strength),
-            str(first) if first == last else f"{first}–{last}",
+            ", ".join(map(str, stop.tanks)),
+            shown_volume(stop.filled, units) if stop.filled else "–",
             shown_volume(stop.volume, units),
             shown_area(stop.area, units) + (f" ×{stop.passes}" if stop.passes > 1 else ""),
             shown_duration(stop.contact_time),
@@ -152,9 +204,10 @@ def _rooms(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
 
     yield table(
         tuple(_ROOM_COLUMNS),
-        [row(number, stop) for number, stop in enumerate(stops(quote), 1)],
+        [row(number, stop) for number, stop in enumerate(found, 1)],
         [share * wide for share in _ROOM_COLUMNS.values()],
-        size=7.4,
+        size=7.4 if len(found) <= _MANY else 6.1,
+        padding=2.0 if len(found) <= _MANY else 0.55,
     )
 
 
@@ -186,8 +239,19 @@ def _cautions(quote: Quote) -> Iterator[Flowable]:
         ),
     ]
     if said:
+        emergency = [f"{one.happened}: {one.do}" for one in EMERGENCIES]
         yield BalancedColumns(
-            [heading("Before and while spraying"), *bullets(said, 6.5)],
+            [
+                heading("Before and while spraying"),
+                *bullets(said, 6.3),
+                heading("If something goes wrong"),
+                text(
+                    "Label and safety data sheet come first. Emergency services ________ "
+                    "Poison centre ____________ Nearest tap or eye-wash ____________",
+                    style(6.5),
+                ),
+                *bullets(emergency, 6.3),
+            ],
             nCols=2,
             innerPadding=14,
         )

@@ -19,10 +19,10 @@ def orders(
 ) -> Iterator[tuple[str, ...]]:
     """Yield orders of the rooms in which all that lies beyond a room comes before it.
 
-    Every one where the rooms are few. Else branch by branch: the deepest first; those first whose
+    Every one where the rooms are few. Else branch by branch, the deepest first; by the number of
+    rooms to the way out, so that several sprayers work in several branches; branches first whose
     room keeps wet and is finished the longest, so that little is left to wait for at the end; and
-    by Johnson's rule for two machines in a row [1]_, here preparing before spraying and all that
-    comes after it.
+    by Johnson's rule for two machines in a row [1]_, here preparing before all that comes after.
 
     References
     ----------
@@ -40,8 +40,10 @@ def orders(
             ):
                 yield order
         return
+    deepest_first = ways.order()
+    yield deepest_first
+    yield tuple(sorted(deepest_first, key=lambda room: -len(ways.path[room])))
     after = {item.room: item.hold + chores[item.room].finish for item in work}
-    yield ways.order()
     yield ways.order({room: -time for room, time in after.items()})
     yield ways.order(
         {

@@ -169,15 +169,42 @@ def _mix(zone: str, doses: tuple[Dose, ...]) -> Mix:
 ORDER = ("kitchen", "waiting", "store", "hall", "exam", "toilet")
 
 
-def _timetable() -> Timetable:
+def _sprayed(dose: Dose, start: float, end: float, left: float) -> list[Task]:
+    """The spraying of a room from what is left in the tank and from tanks of 4 L after it."""
+    tasks, volume = [], dose.volume
+    for at in range(4):
+        common = {"room": dose.room, "person": 1, "strength": dose.strength}
+        begun, until = start + at * (end - start) / 4, start + (at + 1) * (end - start) / 4
+        if left <= 1e-9:
+            left = 0.004
+            tasks.append(Task(step=Step.REFILL, start=begun, end=begun, volume=left, **common))
+        used = min(left, volume)
+        tasks.append(Task(step=Step.SPRAY, start=begun, end=until, volume=used, **common))
+        left, volume = left - used, volume - used
+        if volume <= 1e-9:
+            break
+    return tasks
+
+
+def _timetable(doses: tuple[Dose, ...]) -> Timetable:
+    dosed = {dose.room: dose for dose in doses}
+    left, strength = 0.0, 0.0
     tasks = [Task(step=Step.ARRIVE, room=None, person=1, start=0.0, end=1200.0)]
     now = 1200.0
     for room in ORDER:
         tasks += [
             Task(step=Step.PREPARE, room=room, person=2, start=now, end=now + 300.0),
-            Task(step=Step.SPRAY, room=room, person=1, start=now + 300, end=now + 700.0),
+            *_sprayed(
+                dosed[room], now + 300, now + 700, left if strength == dosed[room].strength else 0.0
+            ),
             Task(step=Step.CONTACT, room=room, person=0, start=now + 700, end=now + 1300.0),
         ]
+        strength = dosed[room].strength
+        left = sum(
+            task.volume if task.step is Step.REFILL else -task.volume
+            for task in tasks
+            if task.strength == strength
+        )
         if room == "kitchen":
             tasks.append(
                 Task(step=Step.WIPE, room=room, person=2, start=now + 1300, end=now + 1500.0)
@@ -281,7 +308,7 @@ def quote(plan: Plan) -> Quote:
             ),
             warnings=("At 1500 ppm the solution may corrode metal and bleach fabric.",),
         ),
-        timetable=_timetable(),
+        timetable=_timetable(doses),
         price=PRICE,
         range=Range(
             p10=Money(Decimal("190.10"), "USD"),

@@ -112,12 +112,12 @@ def test_the_work_sheet_lists_rooms_in_order_with_tanks(plan, quote):
 
     assert order == sorted(order)
     # Staff kitchen: sprayed from 25 min on, tank 1, 1.73 L, wet for 10 min, its table wiped.
-    assert "1 0:25 Staff kitchen 200 ppm 1 1.73 L" in rooms
+    assert "1 0:25 Staff kitchen 1 200 ppm 1 4 L 1.73 L" in rooms
     assert "10 min Table 2:30" in rooms
 
 
 def test_the_work_sheet_says_what_to_wear_and_what_goes_into_each_tank(plan, quote):
-    text = _pages(worksheet_pdf(plan, quote, Units.METRIC))[0]
+    text = " ".join(_pages(worksheet_pdf(plan, quote, Units.METRIC)))
 
     assert "Wear disposable gloves" in text
     assert "2 500 ppm 4 L 2 tablets 4 L of 750 ppm" in text
@@ -163,3 +163,12 @@ def test_several_storeys_and_hundreds_of_rooms_run_over_several_pages(paper, pla
 
 def test_times_after_arrival_are_in_hours_and_minutes():
     assert [clock(0), clock(59 * 60), clock(3 * 3600 + 65)] == ["0:00", "0:59", "3:01"]
+
+
+@pytest.mark.parametrize("units", list(Units))
+def test_a_small_work_sheet_is_two_pages(plan, quote, units):
+    pages = _pages(worksheet_pdf(plan, quote, units))
+
+    assert len(pages) == 2
+    assert "If something goes wrong" in pages[0]
+    assert "What it really took" in pages[1]

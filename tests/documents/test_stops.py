@@ -28,7 +28,7 @@ def test_all_liquid_is_sprayed_at_some_stop(quote):
 
 def test_tanks_are_numbered_through_and_each_is_used(quote):
     numbers = [tank.number for tank in tanks(quote)]
-    used = {number for stop in stops(quote) for number in range(stop.tanks[0], stop.tanks[1] + 1)}
+    used = {number for stop in stops(quote) for number in stop.tanks}
 
     # 1.73, 6.96 and 3.32 L in tanks of 4 L.
     assert numbers == [1, 2, 3, 4]
@@ -43,3 +43,11 @@ def test_a_room_with_two_strengths_is_two_stops(quote):
 
     assert [stop.room for stop in found].count("waiting") == 2
     assert found[-1].start is None
+
+
+def test_what_is_filled_in_on_the_way_is_all_that_is_sprayed(quote):
+    filled = [stop.filled for stop in stops(quote)]
+
+    # each strength from tanks of 4 L: one, two and one of them
+    assert [litres * 1000 for litres in filled if litres] == pytest.approx([4, 4, 4, 4])
+    assert filled[0] == filled[1] == pytest.approx(0.004)
