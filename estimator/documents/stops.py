@@ -57,8 +57,8 @@ class Stop:
 
 
 def tanks(quote: Quote) -> tuple[Tank, ...]:
-    """Return all fillings of the tank in the order they are used: from weak to strong."""
-    fills = [(mix, fill) for mix in _weak_first(quote) for fill in mix.fills]
+    """Return all fillings of the tank in the order they are used."""
+    fills = [(mix, fill) for mix in quote.solution.mixes for fill in mix.fills]
     return tuple(
         Tank(number=number, mix=mix, fill=fill) for number, (mix, fill) in enumerate(fills, 1)
     )
@@ -68,7 +68,7 @@ def stops(quote: Quote) -> tuple[Stop, ...]:
     """Return all stops in the order they are sprayed, at each strength."""
     first_tank, found = 1, []
     visits = _visits(quote)
-    for mix in _weak_first(quote):
+    for mix in quote.solution.mixes:
         doses = _doses_by_room(quote, mix)
         reached = {
             room: visit for room in doses if (visit := visits.get((room, mix.wanted))) is not None
@@ -130,10 +130,6 @@ def _visits(quote: Quote) -> dict[tuple[str, KilogramsPerCubicMetre], _Visit]:
         visit.tanks |= carried.get(task.person, {0})
         visit.filled += loaded.pop(task.person, 0.0)
     return found
-
-
-def _weak_first(quote: Quote) -> list[Mix]:
-    return sorted(quote.solution.mixes, key=lambda mix: mix.wanted)
 
 
 def _doses_by_room(quote: Quote, mix: Mix) -> dict[str, list[Dose]]:

@@ -5,7 +5,7 @@ from datetime import date
 
 from estimator.measures import CubicMetres
 from estimator.plan.doubt import Doubt
-from estimator.quantities import Units, shown_area, shown_mass, shown_volume
+from estimator.quantities import Units, shown_area, shown_duration, shown_mass, shown_volume
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
@@ -98,6 +98,20 @@ def water_words(water: CubicMetres, solution: Solution, units: Units) -> str:
     if rest:
         parts.append(shown_volume(rest, units))
     return " + ".join(parts) or "none"
+
+
+def keeping_words(solution: Solution) -> str:
+    """Return how long mixed solution may be used and which strength comes first, in sentences."""
+    if not solution.mixes or solution.use_within is None:
+        return ""
+    says = "as the label says" if solution.use_within_by_label else "at most, by guidance"
+    order = "from weak to strong"
+    if solution.mixes[0].wanted > solution.mixes[-1].wanted:
+        order = "from strong to weak, as the label says, and rinse the tank in between"
+    return (
+        f"Use each tank within {shown_duration(solution.use_within)} of mixing, {says}. "
+        f"Work {order}."
+    )
 
 
 def assumed_words(quote: Quote) -> list[str]:

@@ -20,7 +20,13 @@ from estimator.documents.paper import (
 )
 from estimator.documents.route_map import route_map
 from estimator.documents.stops import Stop, Tank, stops, tanks
-from estimator.documents.wording import day_words, product_words, sprayed_words, water_words
+from estimator.documents.wording import (
+    day_words,
+    keeping_words,
+    product_words,
+    sprayed_words,
+    water_words,
+)
 from estimator.measures import Seconds
 from estimator.plan.plan import Plan
 from estimator.quantities import (
@@ -148,6 +154,7 @@ def _maps(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iter
 
 def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
     yield heading("Mixing, tank by tank")
+    yield text(keeping_words(quote.solution), style(7.4, spaceAfter=2))
     wide = content_width(units)
 
     def row(alike: Sequence[Tank]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import streamlit as st
 from attrs import evolve
 
-from estimator.documents.wording import water_words
+from estimator.documents.wording import keeping_words, water_words
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.quantities import (
     Units,
@@ -77,7 +77,7 @@ def _mixes(quote: Quote, session: Session) -> None:
                 words=("Fill",),
             )
             _stock(mix, session)
-    _keeping(quote)
+    st.caption(keeping_words(quote.solution))
     if quote.solution.warnings:
         with st.container(key="warnings"):
             st.markdown("\n".join(f"- {plain(one)}" for one in quote.solution.warnings))
@@ -98,19 +98,6 @@ def _stock(mix: Mix, session: Session) -> None:
         f"{shown_volume(stock.water, units)} of water ({shown_concentration(stock.strength)}), "
         f"then {tanks}. {shown_volume(stock.left_over, units)} of stock is left over."
     )
-
-
-def _keeping(quote: Quote) -> None:
-    solution = quote.solution
-    if solution.use_within and solution.mixes:
-        order = "from weak to strong"
-        if solution.mixes[0].wanted > solution.mixes[-1].wanted:
-            order = "from strong to weak, as the label says, and rinse the tank between"
-        says = "as the label says" if solution.use_within_by_label else "at most, by guidance"
-        st.caption(
-            f"Use each tank within {shown_duration(solution.use_within)} of mixing, {says}. "
-            f"Work {order}."
-        )
 
 
 def _obtained(mix: Mix) -> str:
