@@ -1,8 +1,7 @@
 """What a reading of 1500 × 1000 pixels costs, measured in processes of their own.
 
-Times are multiples of one look of the network at 768 pixels, taken in the same run. The trial of
-which the asked seconds come took 0.2 s for such a look on two cores, so that the asked 3 s and
-0.6 s are 15 and 3 looks.
+Times are multiples of one look of the network, taken in the same run. A look takes about 0.2 s on
+two idle cores, so that the asked 3 s and 0.6 s are 15 and 3 looks.
 """
 
 import json
@@ -21,6 +20,7 @@ from estimator.intake.pictures import open_picture
 from estimator.lettering.lettered import lettered, scaled
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
+from estimator.reading.settings import Settings
 from estimator.reading.sight.network import look
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.samples import samples
@@ -69,7 +69,7 @@ def _time(run: Callable[[], object], times: int) -> float:
 
 def _measure() -> dict[str, float]:
     picture, uses = _picture(), standard_book().surfaces.uses
-    one_look = _time(lambda: look(picture.pixels, 768), 5)
+    one_look = _time(lambda: look(picture.pixels, Settings().side_px), 5)
     bare = _time(lambda: read(picture), 5)
     whole = _time(lambda: scaled(lettered(read(picture).plan, picture, uses), picture), 2)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 2**20  # Linux tells KiB
