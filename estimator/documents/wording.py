@@ -5,7 +5,14 @@ from datetime import date
 
 from estimator.measures import CubicMetres
 from estimator.plan.doubt import Doubt
-from estimator.quantities import Units, shown_area, shown_duration, shown_mass, shown_volume
+from estimator.quantities import (
+    Units,
+    shown_area,
+    shown_concentration,
+    shown_duration,
+    shown_mass,
+    shown_volume,
+)
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
@@ -111,6 +118,24 @@ def keeping_words(solution: Solution) -> str:
     return (
         f"Use each tank within {shown_duration(solution.use_within)} of mixing, {says}. "
         f"Work {order}."
+    )
+
+
+def stock_words(mix: Mix, units: Units) -> str:
+    """Return the other way to a weak solution from big tablets; nothing where there is none."""
+    if mix.stock is None:
+        return ""
+    stock = mix.stock
+    tanks = "; ".join(
+        f"{shown_volume(fill.concentrate, units)} of it made up to "
+        f"{shown_volume(fill.volume, units)}"
+        for fill in stock.fills
+    )
+    return (
+        f"{shown_concentration(mix.wanted)} exactly, where the label allows a stock: "
+        f"{stock.tablets} tablet{'s' if stock.tablets != 1 else ''} in "
+        f"{shown_volume(stock.water, units)} of water ({shown_concentration(stock.strength)}), "
+        f"then {tanks}. {shown_volume(stock.left_over, units)} of stock is left over."
     )
 
 

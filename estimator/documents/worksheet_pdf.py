@@ -25,6 +25,7 @@ from estimator.documents.wording import (
     keeping_words,
     product_words,
     sprayed_words,
+    stock_words,
     water_words,
 )
 from estimator.measures import Seconds
@@ -175,6 +176,9 @@ def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
         [share * wide for share in (0.07, 0.11, 0.14, 0.14, 0.2, 0.11, 0.23)],
         size=7.8,
     )
+    for mix in quote.solution.mixes:
+        if mix.stock:
+            yield text(f"Or {stock_words(mix, units)}", style(7.4, spaceBefore=2))
 
 
 def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iterator[Flowable]:

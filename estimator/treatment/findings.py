@@ -21,7 +21,7 @@ def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -
     if product.charged_mist is None:
         found.append("that application by charged mist or fog is allowed")
     if not product.uses and mixes:
-        asked = dict.fromkeys((dose.strength, dose.contact_time) for dose in doses)
+        asked = sorted({(dose.strength, dose.contact_time) for dose in doses})
         listed = ", ".join(f"{to_ppm(ppm):.0f} ppm for {minutes(time)}" for ppm, time in asked)
         found.append(f"that its uses include {listed}")
     if mixes and any(mix.most is None for mix in mixes):

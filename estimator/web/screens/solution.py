@@ -5,7 +5,7 @@ from collections.abc import Callable
 import streamlit as st
 from attrs import evolve
 
-from estimator.documents.wording import keeping_words, water_words
+from estimator.documents.wording import keeping_words, stock_words, water_words
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.quantities import (
     Units,
@@ -76,28 +76,12 @@ def _mixes(quote: Quote, session: Session) -> None:
                 ],
                 words=("Fill",),
             )
-            _stock(mix, session)
+            if mix.stock:
+                st.caption(f"Or {stock_words(mix, units)}")
     st.caption(keeping_words(quote.solution))
     if quote.solution.warnings:
         with st.container(key="warnings"):
             st.markdown("\n".join(f"- {plain(one)}" for one in quote.solution.warnings))
-
-
-def _stock(mix: Mix, session: Session) -> None:
-    """Show the other way to a weak solution from big tablets."""
-    if not mix.stock:
-        return
-    units, stock = session.units, mix.stock
-    tanks = "; ".join(
-        f"{shown_volume(fill.concentrate, units)} of it made up to "
-        f"{shown_volume(fill.volume, units)}"
-        for fill in stock.fills
-    )
-    st.caption(
-        f"Or exactly, where the label allows a stock: {counted(stock.tablets, 'tablet')} in "
-        f"{shown_volume(stock.water, units)} of water ({shown_concentration(stock.strength)}), "
-        f"then {tanks}. {shown_volume(stock.left_over, units)} of stock is left over."
-    )
 
 
 def _obtained(mix: Mix) -> str:
