@@ -7,7 +7,12 @@ the cylinder, the strength is the one wanted, and the last tank is no fuller tha
 from fractions import Fraction
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre
-from estimator.treatment.dilution import rounded_down, rounded_up, strength_obtained
+from estimator.treatment.dilution import (
+    rounded_down,
+    rounded_up,
+    strength_obtained,
+    tablets_needed,
+)
 from estimator.treatment.measuring import Measuring
 from estimator.treatment.product import Form, Product
 from estimator.treatment.solution import Mix, Stock, TankFill
@@ -31,7 +36,7 @@ def stock_for(mix: Mix, product: Product, tank: CubicMetres, measuring: Measurin
         return None
     volumes = _tanks(mix.needed, tank, measuring)
     whole = _exact(sum(volumes))
-    tablets = rounded_up(sum(volumes) * mix.wanted / per_tablet)
+    tablets = tablets_needed(sum(volumes), mix.wanted, per_tablet)
     for marks in range(rounded_down(measuring.jug / measuring.mark), 0, -1):
         water = marks * measuring.mark
         strength = strength_obtained(tablets * per_tablet, water)
