@@ -30,6 +30,7 @@ from estimator.treatment.product import Form, Product
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
+from estimator.visit.precautions import Precaution
 
 Row = dict[str, Any]
 
@@ -52,6 +53,7 @@ TABLES = {
     "products": Section(Product, "slug"),
     "sprayers": Section(Sprayer, "slug"),
     "paces": Section(Pace, "use"),
+    "precautions": Section(Precaution, "slug"),
     "prices": Section(ProductPrice, "product"),
 }
 """Sections of many rows: ``[furniture.desk]``."""
@@ -260,6 +262,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         products=listed["products"],
         sprayers=listed["sprayers"],
         paces=listed["paces"],
+        precautions=listed["precautions"],
         air=rows["air"][""],
         measuring=rows["measuring"][""],
         site_times=rows["site_times"][""],

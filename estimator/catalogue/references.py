@@ -31,6 +31,12 @@ def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, 
         for label_use in product.uses:
             for zone in label_use.zones:
                 yield ("products", slug), "zones", zone
+    for slug, precaution in rows["precautions"].items():
+        for use in precaution.uses:
+            if use != "*":
+                yield ("precautions", slug), "uses", use
+        for kind in precaution.kinds:
+            yield ("precautions", slug), "furniture", kind
     for use in rows["paces"]:
         if use != "*":
             yield ("paces", use), "uses", use

@@ -304,6 +304,10 @@ def _timetable(timetable: Timetable) -> Data:
         "lower_bound_s": timetable.lower_bound,
         "over_bound": timetable.over_bound,
         "findings": list(timetable.findings),
+        "precautions": [
+            {"mark": one.mark, "says": one.says, "source": one.source, "rooms": list(rooms)}
+            for one, rooms in timetable.precautions
+        ],
         "tasks": [
             {
                 "step": task.step.value,

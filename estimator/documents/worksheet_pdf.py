@@ -55,17 +55,18 @@ _MANY = 30
 _ROOM_COLUMNS = {
     "": 0.03,
     "Start": 0.045,
-    "Room": 0.165,
+    "Room": 0.135,
     "Who": 0.035,
     "Strength": 0.08,
     "Mix": 0.075,
     "Fill in": 0.07,
     "Spray": 0.075,
-    "Surface": 0.09,
+    "Surface": 0.08,
     "Keep wet": 0.06,
-    "Wipe, rinse": 0.105,
+    "Mask": 0.06,
+    "Wipe, rinse": 0.1,
     "Closed until": 0.06,
-    "Used": 0.065,
+    "Used": 0.05,
     "Done": 0.045,
 }
 """Headings with their shares of the width."""
@@ -125,6 +126,7 @@ def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     yield from _mixing(quote, units)
     yield Spacer(1, 6)
     yield from _rooms(plan, quote, found, units)
+    yield from _to_mask(quote)
     yield KeepTogether([Spacer(1, 6), *_record(units)])
 
 
@@ -191,6 +193,10 @@ def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Ite
     names = {room.room: legible(room.name) or room.room for room in quote.schedule.rooms}
     back = {room.room: room.at for room in quote.timetable.reentry}
     several = len(plan.storeys) > 1
+    marks: dict[str, str] = {}
+    for one, rooms in quote.timetable.precautions:
+        for room in rooms:
+            marks[room] = marks.get(room, "") + one.mark
     floors = {room.room: f" ({_storey(plan, room.storey)})" for room in quote.schedule.rooms}
     wide = content_width(units)
 
@@ -207,6 +213,7 @@ def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Ite
             shown_volume(stop.volume, units),
             shown_area(stop.area, units) + (f" ×{stop.passes}" if stop.passes > 1 else ""),
             shown_duration(stop.contact_time),
+            marks.get(stop.room, "–"),
             _wiped(quote, stop) if stop.wiped else "–",
             clock(back[stop.room]) if stop.room in back else "",
             _LINE,
@@ -217,9 +224,16 @@ def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Ite
         tuple(_ROOM_COLUMNS),
         [row(number, stop) for number, stop in enumerate(found, 1)],
         [share * wide for share in _ROOM_COLUMNS.values()],
-        size=7.4 if len(found) <= _MANY else 6.1,
-        padding=2.0 if len(found) <= _MANY else 0.55,
+        size=7.4 if len(found) <= _MANY else 6.0,
+        padding=2.0 if len(found) <= _MANY else 0.4,
     )
+
+
+def _to_mask(quote: Quote) -> Iterator[Flowable]:
+    """Yield what the letters of the column to mask stand for."""
+    said = "; ".join(f"{one.mark}: {one.says}" for one, _ in quote.timetable.precautions)
+    if said:
+        yield text(f"Mask, remove or switch off before spraying. {said}.", style(6.2))
 
 
 def _wiped(quote: Quote, stop: Stop) -> str:

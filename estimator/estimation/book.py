@@ -15,6 +15,7 @@ from estimator.treatment.product import Product
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
+from estimator.visit.precautions import Precaution
 
 Row = TypeVar("Row", Product, Sprayer)
 
@@ -32,6 +33,7 @@ class Book:
     products: tuple[Product, ...]
     sprayers: tuple[Sprayer, ...]
     paces: tuple[Pace, ...]
+    precautions: tuple[Precaution, ...]
     site_times: SiteTimes
     working_time: WorkingTime
     spread: Spread

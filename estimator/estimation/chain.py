@@ -71,6 +71,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         fills={mix.wanted: [fill.volume for fill in mix.fills] for mix in solution.mixes},
         strong_first=product.strong_first,
         label_reentry=product.reentry,
+        precautions=book.precautions,
     )
     work = priced_work(job, solution, timetable)
     offer = price(work, book.rates, discount=job.discount)
@@ -129,6 +130,7 @@ def _work(room: Room, measured: RoomSchedule, dose: Dose | None, doors: Ways) ->
         contact_time=dose.contact_time if dose else 0.0,
         dries_after=dose.dries_after if dose else 0.0,
         wiped=dose.wiped if dose else 0.0,
+        holds=tuple(dict.fromkeys(surface.item for surface in measured.surfaces)),
         leads_to=doors.to[room.id],
         leads_out=room.id in doors.out,
         leads_on=room.id in doors.on,

@@ -9,6 +9,7 @@ from estimator.visit.bound import lower_bound
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 from estimator.visit.findings import findings
 from estimator.visit.orders import manners, orders
+from estimator.visit.precautions import Precaution, called_for
 from estimator.visit.reentry import airing, reentry
 from estimator.visit.route import Route, route
 from estimator.visit.schedule import Chores, Job, Line, ListSchedule
@@ -36,6 +37,7 @@ def plan_visit(
     fills: Fills | None = None,
     strong_first: bool = False,
     label_reentry: Seconds | None,
+    precautions: Sequence[Precaution] = (),
 ) -> Timetable:
     """Return who does what where and when, and when each room may be used again.
 
@@ -54,6 +56,8 @@ def plan_visit(
         Whether the label asks to work from strong to weak.
     label_reentry
         Least time after treatment before people return, by the label; None when not known.
+    precautions
+        What to look for in rooms before they are sprayed.
 
     Raises
     ------
@@ -117,7 +121,21 @@ def plan_visit(
             for room, aired in zip(job.chores, airings, strict=True)
         ),
         findings=(*ways.findings, *findings(crew, on_site, rest)) if job.work else (),
+        precautions=tuple(_precautions(job.work, precautions)),
     )
+
+
+def _precautions(
+    work: Sequence[RoomWork], precautions: Sequence[Precaution]
+) -> Iterator[tuple[Precaution, tuple[str, ...]]]:
+    """Yield each precaution that is called for, with the rooms it is called for in."""
+    rooms: dict[str, dict[str, None]] = defaultdict(dict)
+    for item in work:
+        for one in called_for(precautions, item.use, item.holds, item.strength):
+            rooms[one.slug][item.room] = None
+    for one in precautions:
+        if one.slug in rooms:
+            yield one, tuple(rooms[one.slug])
 
 
 def _check_crew(crew: int, sprayers: int | None) -> None:

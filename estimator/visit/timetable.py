@@ -5,6 +5,7 @@ from enum import StrEnum
 from attrs import frozen
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Ratio, Seconds, checked
+from estimator.visit.precautions import Precaution
 
 
 class Step(StrEnum):
@@ -79,6 +80,8 @@ class Timetable:
         work shared evenly, whichever is longer.
     findings
         What the crew lead must know about the visit as a whole, one sentence each.
+    precautions
+        What to mask, remove or switch off before spraying, each with the rooms to look for it in.
     """
 
     crew: int
@@ -91,6 +94,7 @@ class Timetable:
     lower_bound: Seconds
     reentry: tuple[Reentry, ...]
     findings: tuple[str, ...] = ()
+    precautions: tuple[tuple[Precaution, tuple[str, ...]], ...] = ()
 
     @property
     def over_bound(self) -> Ratio:

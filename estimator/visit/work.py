@@ -27,6 +27,8 @@ class RoomWork:
         When its slowest surface is dry, counted from the end of spraying.
     wiped
         Area wiped and rinsed after the contact time.
+    holds
+        Slugs of the furniture in it, which calls for precautions.
     leads_to
         Ids of the rooms its doors lead to, the stairs of the next storey among them.
     leads_out
@@ -48,6 +50,7 @@ class RoomWork:
     contact_time: Seconds
     dries_after: Seconds
     wiped: SquareMetres
+    holds: tuple[str, ...] = ()
     leads_to: tuple[str, ...] = ()
     leads_out: bool = False
     leads_on: bool = False

@@ -81,8 +81,8 @@ def test_growth_is_close_to_linear(capsys):
         took = seconds(lambda building=building: visit(building, 4))
         with capsys.disabled():
             print(
-                f"\n{rooms:5d} rooms, crew of 4: {took / rooms / base:.2f}× the time a room takes of 50 "
-                f"rooms ({took * 1e3:.0f} ms), {made.over_bound:.3f}× the lower bound",
+                f"\n{rooms:5d} rooms, crew of 4: {took / rooms / base:.2f}× the time per room of "
+                f"50 rooms ({took * 1e3:.0f} ms), {made.over_bound:.3f}× the lower bound",
                 end="",
             )
         if rooms >= 200:

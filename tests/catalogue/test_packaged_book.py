@@ -62,6 +62,7 @@ def test_every_row_of_every_file_is_in_the_book(book):
         "products": book.products,
         "sprayers": book.sprayers,
         "paces": book.paces,
+        "precautions": book.precautions,
         "prices": book.rates.products,
     }
 

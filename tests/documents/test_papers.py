@@ -113,7 +113,7 @@ def test_the_work_sheet_lists_rooms_in_order_with_tanks(plan, quote):
     assert order == sorted(order)
     # Staff kitchen: sprayed from 25 min on, tank 1, 1.73 L, wet for 10 min, its table wiped.
     assert "1 0:25 Staff kitchen 1 200 ppm 1 4 L 1.73 L" in rooms
-    assert "10 min Table 2:30" in rooms
+    assert "10 min – Table 2:30" in rooms
 
 
 def test_the_work_sheet_says_what_to_wear_and_what_goes_into_each_tank(plan, quote):

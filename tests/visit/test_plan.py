@@ -351,6 +351,39 @@ def test_nobody_is_no_crew(work, visit, crew):
         visit(work("a"), crew=crew)
 
 
+def test_a_crowd_is_no_crew(work, visit):
+    with pytest.raises(QuantityError, match="crew: there are 5000 people; give at most 100"):
+        visit(work("a"), crew=5000)
+
+
+@pytest.mark.parametrize("sprayers", [0, -1, 3])
+def test_sprayers_are_at_least_one_and_no_more_than_people(work, visit, sprayers):
+    with pytest.raises(QuantityError, match=f"sprayers: there are {sprayers} for a crew of 2"):
+        visit(work("a"), crew=2, sprayers=sprayers)
+
+
+def test_a_larger_crew_with_more_sprayers_is_sooner_done(work, visit):
+    rooms = [work(f"r{number}", leads_to=("hall",)) for number in range(30)]
+    rooms.append(work("hall", leads_out=True))
+
+    on_site = [visit(*rooms, crew=crew).on_site for crew in (1, 2, 4, 8)]
+
+    assert on_site == sorted(on_site, reverse=True)
+    assert on_site[2] < 0.7 * on_site[1]
+    assert visit(*rooms, crew=4).sprayers == 2
+
+
+def test_whoever_works_alone_is_told_to_arrange_for_help(work, visit):
+    assert visit(work("a"), crew=1).findings[0].startswith("One person works alone")
+    assert visit(work("a"), crew=2).findings == ()
+
+
+def test_a_visit_longer_than_a_day_is_told(work, visit):
+    rooms = [work(f"r{number}", leads_out=True) for number in range(60)]
+
+    assert "longer than the 13 h of a working day" in visit(*rooms, crew=2).findings[0]
+
+
 def test_a_room_without_a_pace_is_named(work, visit, pace):
     with pytest.raises(NoSuchEntry, match="no pace for the use 'classroom'"):
         visit(work("a"), paces=[evolve(pace, use="office")])

@@ -42,6 +42,7 @@ def show() -> None:
     with right:
         _choices(session)
         unconfirmed_panel(quote)
+        _precautions(quote, names)
         caution_panel(quote, Decision.VISIT)
 
 
@@ -53,6 +54,17 @@ def _how_short(timetable: Timetable) -> str:
         f"{shown_duration(timetable.on_site)} on site, {nearness} any order of the work by this "
         f"crew could take ({shown_duration(timetable.lower_bound)} at the least)."
     )
+
+
+def _precautions(quote: Quote, names: dict[str, str]) -> None:
+    """Show what to mask, remove or switch off, and where."""
+    if not quote.timetable.precautions:
+        return
+    st.subheader("Before spraying")
+    everywhere = len(set(quote.timetable.order))
+    for one, rooms in quote.timetable.precautions:
+        where = "every room" if len(rooms) == everywhere else ", ".join(names[at] for at in rooms)
+        st.caption(f"{plain(one.says)} ({plain(where)})")
 
 
 def _order(quote: Quote, names: dict[str, str]) -> None:
