@@ -46,7 +46,7 @@ _WEAR = "protective-wear"
 """Slug of the caution that stands above all others on this sheet."""
 
 _LINE = "______"
-_MAP_SHARE = 0.36
+_MAP_SHARE = 0.31
 """Share of a page's height that the map takes."""
 
 _MANY = 30
@@ -55,18 +55,18 @@ _MANY = 30
 _ROOM_COLUMNS = {
     "": 0.03,
     "Start": 0.045,
-    "Room": 0.135,
+    "Room": 0.11,
     "Who": 0.035,
-    "Strength": 0.08,
-    "Mix": 0.075,
-    "Fill in": 0.07,
-    "Spray": 0.075,
-    "Surface": 0.08,
-    "Keep wet": 0.06,
-    "Mask": 0.06,
-    "Wipe, rinse": 0.1,
-    "Closed until": 0.06,
-    "Used": 0.05,
+    "Strength": 0.085,
+    "Mix": 0.065,
+    "Fill in": 0.087,
+    "Spray": 0.087,
+    "Surface": 0.07,
+    "Keep wet": 0.055,
+    "Mask": 0.068,
+    "Wipe, rinse": 0.11,
+    "Closed until": 0.055,
+    "Used": 0.053,
     "Done": 0.045,
 }
 """Headings with their shares of the width."""
@@ -121,12 +121,15 @@ def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
         yield Spacer(1, 5)
         yield banner(" ".join(timetable.findings), units)
     yield from _maps(plan, quote, found, units)
-    yield from _cautions(quote)
+    many = len(found) > _MANY
+    yield from _cautions(quote, emergency=many)
     yield PageBreak()
     yield from _mixing(quote, units)
     yield Spacer(1, 6)
     yield from _rooms(plan, quote, found, units)
     yield from _to_mask(quote)
+    if not many:
+        yield KeepTogether([Spacer(1, 6), *_emergency()])
     yield KeepTogether([Spacer(1, 6), *_record(units)])
 
 
@@ -253,7 +256,7 @@ def _storey(plan: Plan, number: int) -> str:
     return legible(plan.storey(number).name) or f"storey {number}"
 
 
-def _cautions(quote: Quote) -> Iterator[Flowable]:
+def _cautions(quote: Quote, *, emergency: bool) -> Iterator[Flowable]:
     """Yield what the crew must observe; what only the client decides on stays on the quote."""
     said = [
         *quote.solution.warnings,
@@ -263,23 +266,26 @@ def _cautions(quote: Quote) -> Iterator[Flowable]:
             if caution.where is not Decision.QUOTE and caution.slug != _WEAR
         ),
     ]
-    if said:
-        emergency = [f"{one.happened}: {one.do}" for one in EMERGENCIES]
-        yield BalancedColumns(
-            [
-                heading("Before and while spraying"),
-                *bullets(said, 6.3),
-                heading("If something goes wrong"),
-                text(
-                    "Label and safety data sheet come first. Emergency services ________ "
-                    "Poison centre ____________ Nearest tap or eye-wash ____________",
-                    style(6.5),
-                ),
-                *bullets(emergency, 6.3),
-            ],
-            nCols=2,
-            innerPadding=14,
-        )
+    yield BalancedColumns(
+        [
+            heading("Before and while spraying"),
+            *bullets(said, 6.3),
+            *(_emergency() if emergency else ()),
+        ],
+        nCols=2,
+        innerPadding=14,
+    )
+
+
+def _emergency() -> Iterator[Flowable]:
+    """Yield what to do when something goes wrong."""
+    yield heading("If something goes wrong")
+    yield text(
+        "Label and safety data sheet come first. Emergency services ________ "
+        "Poison centre ____________ Nearest tap or eye-wash ____________",
+        style(6.5),
+    )
+    yield from bullets((f"{one.happened}: {one.do}" for one in EMERGENCIES), 6.5)
 
 
 def _record(units: Units) -> Iterator[Flowable]:

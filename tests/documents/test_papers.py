@@ -170,5 +170,5 @@ def test_a_small_work_sheet_is_two_pages(plan, quote, units):
     pages = _pages(worksheet_pdf(plan, quote, units))
 
     assert len(pages) == 2
-    assert "If something goes wrong" in pages[0]
+    assert "If something goes wrong" in pages[1]
     assert "What it really took" in pages[1]
