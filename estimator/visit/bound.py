@@ -5,8 +5,8 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Seconds
+from estimator.visit.chores import Chores
 from estimator.visit.equipment import SiteTimes, Sprayer, WorkingTime
-from estimator.visit.schedule import Chores
 from estimator.visit.work import RoomWork
 
 

@@ -3,8 +3,9 @@
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import permutations
 
+from estimator.visit.chores import Chores
 from estimator.visit.route import Route
-from estimator.visit.schedule import Chores, Manner
+from estimator.visit.schedule import Manner
 from estimator.visit.work import RoomWork
 
 _ALL_TRIED = 4

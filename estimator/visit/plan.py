@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from estimator.errors import NoSuchEntry, QuantityError
 from estimator.measures import Seconds, SquareMetres
 from estimator.visit.bound import lower_bound
+from estimator.visit.chores import Chores, Job
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 from estimator.visit.findings import findings
 from estimator.visit.orders import manners, orders
 from estimator.visit.precautions import Precaution, called_for
 from estimator.visit.reentry import airing, reentry
 from estimator.visit.route import Route, route
-from estimator.visit.schedule import Chores, Job, Line, ListSchedule
+from estimator.visit.schedule import Line, ListSchedule
 from estimator.visit.sharing import Fills, full_tanks, shared, usual_sprayers
 from estimator.visit.spraying import bouts, spraying_time
 from estimator.visit.timetable import Step, Task, Timetable
