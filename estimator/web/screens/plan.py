@@ -89,16 +89,17 @@ def _storey(session: Session) -> Storey:
 
 def _title(session: Session) -> None:
     key = f"title-{session.edition}"
+    shown = session.work.plan.title
 
     def retitle() -> None:
         title = st.session_state[key].strip()
-        if title == session.work.plan.title:
+        if title == shown:
             return  # a field that came onto the page a moment ago reports itself
         session.correct(lambda plan: evolve(plan, title=title), anew=False)
 
     st.text_input(
         "Site",
-        session.work.plan.title,
+        shown,
         key=key,
         on_change=retitle,
         max_chars=120,

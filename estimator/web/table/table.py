@@ -98,6 +98,8 @@ def _carried_out(session: Session, command: Command) -> str:
         session.undo() if command["do"] == "undo" else session.redo()
         return ""
     if command.get("doc") != f"{session.work.document}/{command.get('storey')}":
+        if command.get("do") == "choose":
+            return ""  # the browser lets go of what it had chosen
         return "Another plan was opened meanwhile; this stroke belonged to the one before."
     if command.get("do") == "choose":
         rooms = command.get("rooms")
