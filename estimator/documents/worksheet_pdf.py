@@ -55,8 +55,8 @@ _MANY = 30
 _ROOM_COLUMNS = {
     "": 0.03,
     "Start": 0.045,
-    "Room": 0.11,
-    "Who": 0.035,
+    "Room": 0.1,
+    "Who": 0.045,
     "Strength": 0.085,
     "Mix": 0.065,
     "Fill in": 0.087,
