@@ -9,7 +9,8 @@ import sys
 import time
 import urllib.error
 import urllib.request
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 import pytest
@@ -33,16 +34,15 @@ def browser_context_args(browser_context_args):
     return {**browser_context_args, "viewport": {"width": 1440, "height": 900}}
 
 
-@pytest.fixture(scope="session")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Yield the address of a running app that keeps its data in a folder of the tests."""
-    folder = tmp_path_factory.mktemp("app")
+@contextmanager
+def running(folder: Path) -> Iterator[str]:
+    """Run the app that keeps its data in a folder, and yield its address."""
     with socket.socket() as one:
         one.bind(("localhost", 0))
         port = one.getsockname()[1]
     environment = os.environ | {"XDG_DATA_HOME": str(folder), "HOME": str(folder)}
     command = [sys.executable, "-m", "estimator.web", f"--server.port={port}"]
-    with Path(folder / "app.log").open("wb") as log:
+    with Path(folder / "app.log").open("ab") as log:
         app = subprocess.Popen(
             [*command, "--server.headless=true"], env=environment, stdout=log, stderr=log
         )
@@ -52,6 +52,25 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         finally:
             app.terminate()
             app.wait(timeout=20)
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Yield the address of a running app that keeps its data in a folder of the tests."""
+    with running(tmp_path_factory.mktemp("app")) as address:
+        yield address
+
+
+@pytest.fixture
+def run_app() -> Callable[[Path], AbstractContextManager[str]]:
+    """Run an app of the test's own in a folder."""
+    return running
+
+
+@pytest.fixture
+def open_app() -> Callable[[Page, str], "Drawing"]:
+    """Open the app at an address."""
+    return _opened
 
 
 def _wait_for(address: str) -> None:

@@ -106,3 +106,29 @@ def test_rooms_are_typed_as_fast_as_one_can_and_refused_words_come_back(drawing)
     page.keyboard.press("Enter")
     expect(page.get_by_text("it has no size")).to_be_visible(timeout=SLOWLY)
     expect(line).to_have_value("ballroom", timeout=SLOWLY)
+
+
+def test_a_restarted_server_goes_on_with_the_last_stroke(browser, tmp_path, run_app, open_app):
+    with run_app(tmp_path) as address:
+        page = browser.new_page()
+        drawing = open_app(page, address)
+        begin_sketch(page)
+        page.get_by_label("Add a room as you hear it").click()
+        add(page, "hall 6x2")
+        drawing.tool("rectangle")
+        sides = drawing.table.get_by_label("Sides")
+        sides.fill("4 x 3")
+        sides.press("Enter")
+        page.wait_for_function(
+            "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+            "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 2)"
+        )
+        made = drawing.rooms()
+        page.wait_for_url("**job=*")
+        job = page.url.partition("?")[2]
+        page.close()
+    with run_app(tmp_path) as address:
+        page = browser.new_page()
+        assert open_app(page, f"{address}/?{job}").rooms() == made
+        page.close()
+    assert sorted(made.values()) == [12.0, 12.0]

@@ -330,7 +330,8 @@ export class Table {
   /** Show the fields of the tool, unless somebody is typing into them. */
   #showBar() {
     if (!this.tool) return;
-    const key = JSON.stringify([this.tool.name, this.selection, this.data?.doc]);
+    const shown = this.tool.name === 'choose' && this.selection; // the others show no choice
+    const key = JSON.stringify([this.tool.name, shown, this.data?.doc]);
     const active = this.root.getRootNode().activeElement;
     if (key === this.barKey && active && this.bar.contains(active) && active.matches('input, select')) return;
     this.barKey = key;
