@@ -28,6 +28,16 @@ def text_of(page: Page) -> str:
     )
 
 
+def told(page: Page, rooms: int) -> None:
+    """Wait until the drawing table has been told of so many rooms."""
+    page.wait_for_function(
+        "rooms => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
+        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === rooms)",
+        arg=rooms,
+        timeout=SLOWLY,
+    )
+
+
 def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp_path: Path):
     page = drawing.page
     page.set_viewport_size({"width": 1280, "height": 720})
@@ -75,17 +85,11 @@ def test_work_outlives_the_page_and_its_tab(drawing, browser):
     again.goto(address)
     table = again.locator(".table")
     expect(table).to_be_visible(timeout=SLOWLY)
-    again.wait_for_function(
-        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
-        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 2)"
-    )
+    told(again, 2)
     names = table.evaluate("table => table.drawingTable.data.rooms.map(room => room.name)")
     assert names == ["Hall", "Store"]
     again.get_by_role("button", name="Undo").click()
-    again.wait_for_function(
-        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
-        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 1)"
-    )
+    told(again, 1)
     again.close()
 
 
@@ -97,10 +101,7 @@ def test_rooms_are_typed_as_fast_as_one_can_and_refused_words_come_back(drawing)
     for words in ("hall 6x2", "bath off the hall", "store 3x3"):
         page.keyboard.type(words, delay=60)  # a fast typist: 200 words a minute
         page.keyboard.press("Enter")
-    page.wait_for_function(
-        "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
-        "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 3)"
-    )
+    told(page, 3)
     assert drawing.rooms().keys() == {"Hall", "Bath", "Store"}
     page.keyboard.type("ballroom")
     page.keyboard.press("Enter")
@@ -115,14 +116,12 @@ def test_a_restarted_server_goes_on_with_the_last_stroke(browser, tmp_path, run_
         begin_sketch(page)
         page.get_by_label("Add a room as you hear it").click()
         add(page, "hall 6x2")
+        told(page, 1)
         drawing.tool("rectangle")
         sides = drawing.table.get_by_label("Sides")
         sides.fill("4 x 3")
         sides.press("Enter")
-        page.wait_for_function(
-            "() => [...document.querySelectorAll('*')].some(one => one.shadowRoot"
-            "?.querySelector('.table')?.drawingTable?.data?.rooms.length === 2)"
-        )
+        told(page, 2)
         made = drawing.rooms()
         page.wait_for_url("**job=*")
         job = page.url.partition("?")[2]
