@@ -8,7 +8,6 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
-import shapely
 from attrs import frozen
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
@@ -178,11 +177,6 @@ def shifted(outline: Polygon, by: Mapping[tuple[int, int], Point]) -> tuple[Poly
             for place in range(len(ring))
         ]
     return Polygon(rings[0], rings[1:]), walls
-
-
-def tidied(outline: Polygon, dust: float) -> Polygon:
-    """Return the outline without corners that lie on a straight wall, as near as ``dust``."""
-    return shapely.simplify(outline, dust, preserve_topology=True)
 
 
 def _square(edge: Wall, by: Point) -> Point:

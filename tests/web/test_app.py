@@ -3,13 +3,12 @@ from collections.abc import Callable
 
 import pytest
 from attrs import evolve
+from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.plan.edits import stacked
 from estimator.quantities import Units, shown_area
-from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
-from estimator.web.state import Session
 from estimator.workflow.files import plan_text
 from estimator.workflow.pages import page_of
 from estimator.workflow.preferences import preferences
@@ -18,16 +17,6 @@ from estimator.workflow.samples import samples
 from estimator.workflow.sketching import sketch_plan
 
 SCREENS = ("plan", "surfaces", "solution", "visit", "quote")
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
-
-
-def quote_of(app: AppTest) -> Quote:
-    quote = session_of(app).quote
-    assert quote is not None
-    return quote
 
 
 def totals(app: AppTest) -> dict[str, str]:

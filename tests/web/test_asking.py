@@ -1,12 +1,8 @@
 import pytest
+from sessions import session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.web.asking import asked
-from estimator.web.state import Session
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
 
 
 @pytest.fixture

@@ -3,23 +3,13 @@ from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
+from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.price.build_up import LineKind
 from estimator.quote.quote import Quote
-from estimator.web.state import Session
 
 SCREENS = ("plan", "surfaces", "solution", "visit", "quote")
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
-
-
-def quote_of(app: AppTest) -> Quote:
-    quote = session_of(app).quote
-    assert quote is not None
-    return quote
 
 
 def on_the_page(app: AppTest) -> str:

@@ -1,17 +1,13 @@
 from pathlib import Path
 
 from attrs import evolve
+from sessions import session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.plan.edits import renamed
-from estimator.web.state import Session
 from estimator.workflow.jobs import jobs
 
 APP = Path(__file__).parents[2] / "app.py"
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
 
 
 def tab(job: str = "") -> AppTest:

@@ -1,10 +1,5 @@
 from attrs import evolve
-
-from estimator.web.state import Session
-
-
-def session_of(app) -> Session:
-    return app.session_state["session"]
+from sessions import session_of
 
 
 def doubted(plan):

@@ -2,6 +2,7 @@ from collections.abc import Callable
 
 import pytest
 import streamlit
+from sessions import session_of
 from streamlit.testing.v1 import AppTest
 from streamlit.util import calc_hash
 
@@ -14,10 +15,6 @@ from estimator.web.state import Session
 from estimator.workflow.sketching import sketch_plan
 
 USES = {"Kitchen": "kitchen", "Office": "office"}
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
 
 
 def type_into(app: AppTest, rows: dict[int, dict[str, object]]) -> AppTest:

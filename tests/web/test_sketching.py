@@ -1,10 +1,5 @@
+from sessions import session_of
 from streamlit.testing.v1 import AppTest
-
-from estimator.web.state import Session
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
 
 
 def names(app: AppTest) -> list[str]:

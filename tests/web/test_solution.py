@@ -1,11 +1,10 @@
 from collections.abc import Callable
 
 import pytest
+from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
 
-from estimator.quote.quote import Quote
 from estimator.treatment.label import Additive
-from estimator.web.state import Session
 
 Opened = Callable[[str], AppTest]
 
@@ -14,16 +13,6 @@ Opened = Callable[[str], AppTest]
 def app(opened_at: Opened) -> AppTest:
     """The app, opened at the solution."""
     return opened_at("solution")
-
-
-def session_of(app: AppTest) -> Session:
-    return app.session_state["session"]
-
-
-def quote_of(app: AppTest) -> Quote:
-    quote = session_of(app).quote
-    assert quote is not None
-    return quote
 
 
 def field(app: AppTest, label: str):
