@@ -13,6 +13,7 @@ import cattrs
 from attrs import field, frozen
 from cattrs.strategies import configure_tagged_union
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import EstimatorError, StoreError
 from estimator.estimation.book import Book
 from estimator.estimation.digest import plan_digest, value_digest
@@ -20,6 +21,7 @@ from estimator.estimation.job import Job
 from estimator.lettering.consensus import Vote
 from estimator.plan.exchange import plan_as_written, plan_to_dict
 from estimator.surfaces.solids import Solid
+from estimator.workflow.older_books import completed
 from estimator.workflow.pages import File, Page
 from estimator.workflow.work import History, Work
 
@@ -121,7 +123,7 @@ class _Folder:
     def __init__(self, place: Path) -> None:
         self.place = place
         self.plan = cache(lambda name: plan_as_written(json.loads(self._bytes(name))))
-        self.book = cache(lambda name: _converter().structure(json.loads(self._bytes(name)), Book))
+        self.book = cache(self._book)
         self.picture = cache(self._bytes)
 
     def work(self, step: Data) -> Work:
@@ -133,6 +135,12 @@ class _Folder:
             pages=tuple(map(self._page, step["pages"])),
             document=int(step["document"]),
         )
+
+    def _book(self, name: str) -> Book:
+        book: Book = _converter().structure(
+            completed(json.loads(self._bytes(name)), _usual_book()), Book
+        )
+        return book
 
     def _page(self, data: Data) -> Page:
         return Page(
@@ -221,6 +229,12 @@ def _loaded(text: bytes) -> Data:
 
 def _damaged(where: str) -> StoreError:
     return StoreError(where, "its files were damaged or made by another version", "open another")
+
+
+@cache
+def _usual_book() -> Data:
+    usual: Data = _converter().unstructure(packaged_book(), Book)
+    return usual
 
 
 @cache
