@@ -141,6 +141,7 @@ def priced_work(job: Job, solution: Solution, timetable: Timetable) -> Work:
     """Return what the visit takes in the terms that rates are quoted in."""
     return Work(
         crew=job.crew,
+        sprayers=timetable.sprayers,
         person_time=timetable.person_time,
         on_site=timetable.on_site,
         product=job.product,

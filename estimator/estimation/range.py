@@ -183,7 +183,7 @@ def growing_costs(work: Work, rates: Rates) -> tuple[float, float]:
     used, _, each = product_use(work, rates)
     loaded = rates.labour_per_hour * (1 + rates.burden)
     timed = float(loaded) * work.person_time / 3600
-    timed += float(rates.equipment_per_hour) * work.on_site / 3600
+    timed += float(rates.equipment_per_hour) * work.sprayers * work.on_site / 3600
     return timed, float(used * each)
 
 

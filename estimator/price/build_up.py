@@ -38,6 +38,8 @@ class Work:
 
     Parameters
     ----------
+    sprayers
+        Sprayers brought along; each costs while on site.
     person_time
         Paid time on site of the whole crew.
     tablets, powder, concentrate
@@ -49,6 +51,7 @@ class Work:
     """
 
     crew: int
+    sprayers: int = 1
     person_time: Seconds
     on_site: Seconds
     product: str
@@ -162,7 +165,7 @@ def product_use(work: Work, rates: Rates) -> tuple[Decimal, str, Decimal]:
 
 
 def _costs(work: Work, rates: Rates) -> tuple[PriceLine, ...]:
-    hours, site_hours = _hours(work.person_time), _hours(work.on_site)
+    hours, sprayer_hours = _hours(work.person_time), _hours(work.on_site) * work.sprayers
     road_hours = _hours(work.road_time) * work.crew
     kilometres = Decimal(str(work.distance)) / 1000
     loaded = rates.labour_per_hour * (1 + rates.burden)
@@ -173,7 +176,7 @@ def _costs(work: Work, rates: Rates) -> tuple[PriceLine, ...]:
         (LineKind.VEHICLE, "Vehicle", kilometres, "km", rates.travel_per_km),
         (LineKind.SOLUTION, "Disinfectant", used, unit, each),
         (LineKind.WEAR, "Protective wear", Decimal(work.crew), "person", rates.wear_per_person),
-        (LineKind.EQUIPMENT, "Equipment", site_hours, "hour", rates.equipment_per_hour),
+        (LineKind.EQUIPMENT, "Equipment", sprayer_hours, "sprayer-hour", rates.equipment_per_hour),
     ]
     return tuple(_line(*row, rates.currency) for row in rows if row[2])
 

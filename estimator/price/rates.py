@@ -58,7 +58,7 @@ class Rates:
     wear_per_person
         Gloves, goggles, respirator cartridges and overalls of one person on one visit.
     equipment_per_hour
-        Sprayer, charger and vehicle kit while on site.
+        One sprayer with charger and vehicle kit, while on site.
     travel_per_km
         Vehicle cost; the time on the road is paid as labour.
     overhead

@@ -62,6 +62,15 @@ def test_every_line_of_a_visit_can_be_worked_by_hand():
     assert str(price(WORK, RATES).total) == "USD 262.85"
 
 
+def test_equipment_grows_with_the_sprayers():
+    line = next(
+        line
+        for line in price(evolve(WORK, sprayers=3), RATES).costs
+        if line.kind is LineKind.EQUIPMENT
+    )
+    assert (line.quantity, line.unit, line.amount.amount) == (6, "sprayer-hour", 36)  # 3 × 2 h × 6
+
+
 def test_a_markup_of_a_quarter_is_a_margin_of_a_fifth():
     # Definition of margin and mark-up in any accounting textbook: 0.25 ÷ 1.25 = 0.20.
     offer = price(WORK, evolve(RATES, overhead=Decimal(0)))
