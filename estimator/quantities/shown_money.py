@@ -1,0 +1,32 @@
+"""Money as people read it, by the Unicode Common Locale Data Repository (CLDR) [1]_.
+
+References
+----------
+.. [1] Unicode Technical Standard 35, part 3: Numbers; ``currencySpacing`` parts letters from digits.
+"""
+
+import re
+
+from babel.numbers import format_currency
+
+from estimator.price.money import Money
+
+_LETTERS_BEFORE_DIGITS = re.compile(r"(?<=[^\W\d])(?=\d)")
+
+
+def shown_money(money: Money, language: str = "en") -> str:
+    """Return an amount with the sign of its currency, no digit of it hidden.
+
+    >>> from decimal import Decimal
+    >>> shown_money(Money(Decimal("1234.50"), "USD")), shown_money(Money(Decimal("980"), "JPY"))
+    ('$1,234.50', '¥980')
+
+    Parameters
+    ----------
+    language
+        ISO 639 code, such as "fr".
+    """
+    shown = format_currency(
+        money.amount, money.currency, locale=language, decimal_quantization=False
+    )
+    return _LETTERS_BEFORE_DIGITS.sub("\u00a0", shown)
