@@ -2,7 +2,7 @@
 
 References
 ----------
-.. [1] Unicode Technical Standard 35, part 3: Numbers; ``currencySpacing`` parts letters from digits.
+.. [1] Unicode Technical Standard 35, part 3; its ``currencySpacing`` parts letters from digits.
 """
 
 import re
