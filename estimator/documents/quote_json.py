@@ -48,7 +48,7 @@ def quote_to_dict(quote: Quote) -> Data:
         "price": {
             "costs": [_line(line) for line in quote.price.costs],
             "additions": [_line(line) for line in quote.price.additions],
-            "tax": _line(quote.price.tax),
+            "taxes": [_line(line) for line in quote.price.taxes],
             "cost": _money(quote.price.cost),
             "charge": _money(quote.price.charge),
             "total": _money(quote.price.total),

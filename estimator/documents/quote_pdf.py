@@ -269,7 +269,7 @@ def _price(quote: Quote, wide: float) -> list[Flowable]:
     charge = "Treatment as described" + (" (minimum charge)" if price.at_minimum else "")
     rows = [
         (charge, str(price.charge)),
-        (price.tax.label, str(price.tax.amount)),
+        *((line.label, str(line.amount)) for line in price.taxes),
         ("Total", str(price.total)),
     ]
     spread = (

@@ -223,7 +223,7 @@ def _price(quote: Quote) -> Sheet:
         rows=(
             *_lines((*price.costs, *price.additions)),
             _sum("Charge", price.charge),
-            *_lines((price.tax,)),
+            *_lines(price.taxes),
             _sum("Total", price.total),
             _sum("Total below this with a chance of 10 %", quote.range.p10),
             _sum("Total below this with a chance of 50 %", quote.range.p50),

@@ -84,11 +84,18 @@ class Price:
         What the work costs the firm.
     additions
         Overhead, mark-up, discount and what lifts the charge to the minimum.
+    taxes
+        Those of the place, in the order they are reckoned in.
     """
 
     costs: tuple[PriceLine, ...]
     additions: tuple[PriceLine, ...]
-    tax: PriceLine
+    taxes: tuple[PriceLine, ...]
+
+    @property
+    def lines(self) -> tuple[PriceLine, ...]:
+        """Every line in the order they add up to the total."""
+        return self.costs + self.additions + self.taxes
 
     @property
     def cost(self) -> Money:
@@ -103,7 +110,7 @@ class Price:
     @property
     def total(self) -> Money:
         """What the client pays."""
-        return self.charge + self.tax.amount
+        return _sum(self.lines)
 
     @property
     def at_minimum(self) -> bool:
@@ -142,7 +149,7 @@ def price(work: Work, rates: Rates, *, discount: Decimal = Decimal(0)) -> Price:
         additions.append(line)
         running += line.amount.amount
     tax = _share(LineKind.TAX, rates.tax_label, running, rates.tax, rates.currency)
-    return Price(costs=costs, additions=tuple(additions), tax=tax)
+    return Price(costs=costs, additions=tuple(additions), taxes=(tax,))
 
 
 def product_use(work: Work, rates: Rates) -> tuple[Decimal, str, Decimal]:

@@ -96,7 +96,7 @@ def price_chart(price: Price) -> Layers:
     """Return the price as steps: what it costs, what is charged for that, tax, and the total."""
     rows: list[dict[str, Any]] = []
     reached = 0.0
-    for line in (*price.costs, *price.additions, price.tax):
+    for line in price.lines:
         amount = float(line.amount.amount)
         rows.append(
             {

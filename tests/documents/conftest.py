@@ -242,7 +242,7 @@ PRICE = Price(
         _line(LineKind.SOLUTION, "Disinfectant", "16", "tablet", "0.9", "14.40"),
     ),
     additions=(_line(LineKind.MARKUP, "Mark-up", "146.07", "share", "0.35", "51.12"),),
-    tax=_line(LineKind.TAX, "Sales tax", "197.19", "share", "0.07", "13.80"),
+    taxes=(_line(LineKind.TAX, "Sales tax", "197.19", "share", "0.07", "13.80"),),
 )
 
 

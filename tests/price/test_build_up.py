@@ -42,8 +42,7 @@ WORK = Work(
 
 
 def amounts(offer):
-    lines = (*offer.costs, *offer.additions, offer.tax)
-    return {line.kind: str(line.amount.amount) for line in lines}
+    return {line.kind: str(line.amount.amount) for line in offer.lines}
 
 
 def test_every_line_of_a_visit_can_be_worked_by_hand():
@@ -112,8 +111,7 @@ def test_an_impossible_rate_is_refused_by_name(wrong):
 def test_the_rounded_lines_add_up_to_the_total(person_time, on_site, tablets):
     work = evolve(WORK, person_time=person_time, on_site=on_site, tablets=tablets)
     offer = price(work, RATES)
-    lines = (*offer.costs, *offer.additions, offer.tax)
-    assert sum(line.amount.amount for line in lines) == offer.total.amount
+    assert sum(line.amount.amount for line in offer.lines) == offer.total.amount
     assert offer.charge.amount >= RATES.minimum_charge
 
 

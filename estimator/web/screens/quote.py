@@ -59,7 +59,7 @@ def _lines(quote: Quote) -> None:
                     "Rate": f"{line.rate:.1%}" if line.unit == "share" else figure(line.rate),
                     "Amount": str(line.amount),
                 }
-                for line in (*price.costs, *price.additions, price.tax)
+                for line in price.lines
             ],
             words=("Line", "Unit"),
         )
