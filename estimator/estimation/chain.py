@@ -58,6 +58,8 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         measuring=book.measuring,
         claimed=job.claimed_film,
         added=job.added,
+        beside=job.beside,
+        droplets=sprayer.droplets,
         on=date,
     )
     timetable = plan_visit(

@@ -29,6 +29,8 @@ class Job:
         Film that an advertised coverage comes to, to be held against the contact times.
     added
         What somebody wants to put into the tank with the product; refused, with the reason.
+    beside
+        What else is used on the site on the same visit; refused where the two must not meet.
     """
 
     product: str
@@ -41,3 +43,4 @@ class Job:
     discount: Decimal = Decimal(0)
     claimed_film: CubicMetresPerSquareMetre | None = None
     added: tuple[Additive, ...] = ()
+    beside: tuple[Additive, ...] = ()

@@ -3,7 +3,7 @@
 from estimator.quantities.areas import area
 from estimator.quantities.coverage import coverage_film, shown_coverage
 from estimator.quantities.declared import declared_strength
-from estimator.quantities.label_uses import droplets, label_uses
+from estimator.quantities.label_uses import droplet_size, droplets, label_uses
 from estimator.quantities.lengths import length
 from estimator.quantities.scales import DrawingScale, drawing_scale, sheet_sides
 from estimator.quantities.shown import (
@@ -30,6 +30,7 @@ __all__ = [
     "coverage_film",
     "declared_strength",
     "drawing_scale",
+    "droplet_size",
     "droplets",
     "label_uses",
     "length",

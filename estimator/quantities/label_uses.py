@@ -46,6 +46,20 @@ def droplets(text: str) -> tuple[Metres | None, Metres | None]:
     return sizes
 
 
+def droplet_size(text: str) -> Metres:
+    """Read the one size of droplets that a sprayer is said to give.
+
+    >>> droplet_size("55 microns")
+    5.5e-05
+    """
+    size, most = droplets(text)
+    if size is None or most is not None:
+        raise QuantityError(
+            quoted(text), "that is a range", "give the volume median diameter alone, like 55 µm"
+        )
+    return size
+
+
 def _size(text: str) -> Metres:
     """Return a size of droplets; no other length is written in thousandths of a millimetre."""
     fine = _FINE.match(text)

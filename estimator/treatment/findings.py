@@ -2,9 +2,14 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from estimator.measures import CubicMetresPerSquareMetre, KilogramsPerCubicMetre, Ratio
+from estimator.measures import (
+    CubicMetresPerSquareMetre,
+    KilogramsPerCubicMetre,
+    Metres,
+    Ratio,
+)
 from estimator.treatment.dilution import to_ppm
-from estimator.treatment.label import minutes
+from estimator.treatment.label import droplet_words, micrometres, minutes
 from estimator.treatment.product import Product
 from estimator.treatment.solution import Dose, Mix, Wetness
 
@@ -15,20 +20,28 @@ MUCH_STRONGER: Ratio = 1.2
 """Whole tablets this far above the strength wanted are worth a word (our own choice)."""
 
 
-def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -> tuple[str, ...]:
-    """Return what the label must still confirm before anyone sprays."""
+FINEST: Metres = 40e-6
+"""Volume median diameter that US EPA asked of electrostatic sprayers at least (university safety
+sheet citing it, 2021)."""
+
+
+def unconfirmed(
+    product: Product, mixes: Sequence[Mix], doses: Sequence[Dose], droplets: Metres | None
+) -> tuple[str, ...]:
+    """Return what label and sprayer must still confirm before anyone sprays."""
     found = []
     if product.charged_mist is None:
         found.append("that application by charged mist or fog is allowed")
     if not product.uses and mixes:
-        asked = sorted({(dose.strength, dose.contact_time) for dose in doses})
-        listed = ", ".join(f"{to_ppm(ppm):.0f} ppm for {minutes(time)}" for ppm, time in asked)
+        sprayed = sorted({(dose.strength, dose.contact_time) for dose in doses})
+        listed = ", ".join(f"{to_ppm(ppm):.0f} ppm for {minutes(time)}" for ppm, time in sprayed)
         found.append(f"that its uses include {listed}")
     if mixes and any(mix.most is None for mix in mixes):
         strongest = max(mix.strength for mix in mixes)
         found.append(f"that solutions up to {to_ppm(strongest):.0f} ppm are allowed")
-    if product.droplet_least is None and product.droplet_most is None:
-        found.append("which size of droplets it asks for, and that your sprayer gives it")
+    asked = droplet_words(product)
+    if not asked:
+        found.append("which size of droplets it asks for")
     if product.reentry is None:
         found.append("how long people must stay out after treatment")
     if product.rinse_above is None and any(dose.wiped for dose in doses):
@@ -39,18 +52,36 @@ def unconfirmed(product: Product, mixes: Sequence[Mix], doses: Sequence[Dose]) -
         found.append("its registration number")
     if not product.expires:
         found.append("its expiry date")
-    return tuple(f"Confirm on the label {fact}." for fact in found)
+    said = [f"Confirm on the label {fact}." for fact in found]
+    if droplets is None:
+        size = f"are of {asked}, as the label asks" if asked else "are those the label asks for"
+        said.append(f"Confirm in the sprayer's papers that its droplets {size}.")
+    return tuple(said)
 
 
 def warnings(
-    mixes: Sequence[Mix], wetness: Sequence[Wetness], zone_labels: Mapping[str, str]
+    mixes: Sequence[Mix],
+    wetness: Sequence[Wetness],
+    zone_labels: Mapping[str, str],
+    product: Product,
+    droplets: Metres | None,
 ) -> tuple[str, ...]:
-    """Return what follows from strengths and films."""
+    """Return what follows from strengths, films and droplets."""
     return (
+        *_of_droplets(product, droplets),
         *_of_strength(mixes),
         *_of_wetness(wetness, zone_labels),
         *_of_claim(wetness, zone_labels),
     )
+
+
+def _of_droplets(product: Product, droplets: Metres | None) -> Iterator[str]:
+    if droplets is not None and droplets < FINEST and not droplet_words(product):
+        yield (
+            f"The sprayer's droplets of {micrometres(droplets)} are finer than the "
+            f"{micrometres(FINEST)} that the US EPA asked for at least: finer mist stays in the "
+            "air longer and is breathed in deeper."
+        )
 
 
 def _of_strength(mixes: Sequence[Mix]) -> Iterator[str]:

@@ -6,7 +6,7 @@ from enum import StrEnum
 from attrs import evolve
 
 from estimator.errors import TreatmentError
-from estimator.measures import KilogramsPerCubicMetre, Seconds
+from estimator.measures import KilogramsPerCubicMetre, Metres, Seconds
 from estimator.treatment.dilution import to_ppm
 from estimator.treatment.product import LabelUse, Product
 from estimator.treatment.zone import Zone
@@ -15,7 +15,7 @@ _ROUNDING = 1e-9
 
 
 class Additive(StrEnum):
-    """What somebody may want to put into the tank with the product."""
+    """What somebody may want to put into the tank with the product, or to use beside it."""
 
     ACID = "acid or descaler"
     AMMONIA = "ammonia or a cleaner with it"
@@ -37,25 +37,48 @@ _FORMS = {
 alcohol and chlorine products: that they must not be mixed is read there, what forms is from
 memory."""
 
+KEPT_APART = tuple(one for one in Additive if one is not Additive.CLEANER)
+"""What is not used on the same visit as chlorine, since the two meet on surfaces, in buckets and in
+drains; a plain cleaner is, for surfaces are cleaned and rinsed first."""
 
-def refuse_against_label(product: Product, added: Sequence[Additive], *, on: str) -> None:
-    """Refuse the product as a whole, or what is to be mixed with it.
+
+def refuse_against_label(
+    product: Product,
+    added: Sequence[Additive],
+    *,
+    beside: Sequence[Additive] = (),
+    droplets: Metres | None = None,
+    on: str,
+) -> None:
+    """Refuse the product as a whole, or what is to be mixed with it or used beside it.
 
     Parameters
     ----------
+    beside
+        What else is used on the site on the same visit.
+    droplets
+        Volume median diameter of the sprayer's droplets; None when it is not known.
     on
         Day of use, ISO 8601; empty when it is not known.
 
     Raises
     ------
     TreatmentError
-        When its label rules out the method, it has expired, or something is added.
+        When its label rules out the method or the droplets, it has expired, or something is added
+        or used beside it.
     """
     if product.charged_mist is False:
         raise TreatmentError(
             product.label,
             "its label does not allow application by charged mist or fog",
             "choose a product whose label does, or wipe it on by hand",
+        )
+    if droplets is not None and not _asked_for(droplets, product):
+        raise TreatmentError(
+            product.label,
+            f"its label asks for droplets of {droplet_words(product)}, and the sprayer's are "
+            f"{micrometres(droplets)}",
+            "use a sprayer or nozzle that gives what the label asks for",
         )
     if product.expires and on[: len(product.expires)] > product.expires:
         raise TreatmentError(
@@ -67,6 +90,14 @@ def refuse_against_label(product: Product, added: Sequence[Additive], *, on: str
             product.label,
             f"nothing may be mixed into a chlorine solution: {reason}",
             "leave it out of the tank and rinse surfaces it was used on with water first",
+        )
+    if apart := [one for one in dict.fromkeys(beside) if one in KEPT_APART]:
+        reason = "; ".join(f"with {one.value}, {_FORMS[one]}" for one in apart)
+        raise TreatmentError(
+            product.label,
+            f"it must not meet what else is used on the visit, on a surface or in a bucket: "
+            f"{reason}",
+            "use that on another day, and rinse its surfaces with water before they are sprayed",
         )
 
 
@@ -109,6 +140,32 @@ def strongest_allowed(
     """Return the greatest strength that all of these uses allow; None when nothing was read."""
     limits = [product.most, *(use.most for use in uses if use is not None)]
     return min((limit for limit in limits if limit is not None), default=None)
+
+
+def _asked_for(droplets: Metres, product: Product) -> bool:
+    least, most = product.droplet_least, product.droplet_most
+    return (least is None or droplets >= least * (1 - _ROUNDING)) and (
+        most is None or droplets <= most * (1 + _ROUNDING)
+    )
+
+
+def droplet_words(product: Product) -> str:
+    """Return which droplets a label asks for; nothing when it was not read."""
+    least, most = product.droplet_least, product.droplet_most
+    if least and most:
+        return f"{micrometres(least)} to {micrometres(most)}"
+    if least:
+        return f"at least {micrometres(least)}"
+    return f"at most {micrometres(most)}" if most else ""
+
+
+def micrometres(size: Metres) -> str:
+    """Return a size of droplets.
+
+    >>> micrometres(4e-05)
+    '40 µm'
+    """
+    return f"{size * 1e6:g} µm"
 
 
 def _covers(use: LabelUse, strength: KilogramsPerCubicMetre) -> bool:

@@ -9,6 +9,7 @@ from estimator.measures import (
     CubicMetres,
     CubicMetresPerSquareMetre,
     KilogramsPerCubicMetre,
+    Metres,
     Seconds,
     Share,
 )
@@ -47,6 +48,8 @@ def treat(
     measuring: Measuring,
     claimed: CubicMetresPerSquareMetre | None = None,
     added: Sequence[Additive] = (),
+    beside: Sequence[Additive] = (),
+    droplets: Metres | None = None,
     on: str = "",
 ) -> Solution:
     """Return the solution by strength, mixed tank by tank, that treats every surface.
@@ -61,6 +64,10 @@ def treat(
         Film that an advertised coverage comes to, held against the contact times.
     added
         What somebody wants to put into the tank with the product.
+    beside
+        What else is used on the site on the same visit.
+    droplets
+        Volume median diameter of the sprayer's droplets; None when it is not known.
     on
         Day of use, ISO 8601; empty when it is not known.
 
@@ -73,7 +80,7 @@ def treat(
     """
     if not tank > 0:
         raise QuantityError("tank", "it holds nothing", "give a volume above 0")
-    refuse_against_label(product, added, on=on)
+    refuse_against_label(product, added, beside=beside, droplets=droplets, on=on)
     drying = evaporation(air)
     coats = _coats(schedule, zones, films, product, drying, claimed)
     doses = tuple(dose for room in schedule.rooms for dose in _doses(room, coats))
@@ -94,8 +101,10 @@ def treat(
         measuring=measuring,
         use_within=product.mix_keeps or KEEPS_BY_GUIDANCE,
         use_within_by_label=product.mix_keeps is not None,
-        unconfirmed=unconfirmed(product, mixes, doses),
-        warnings=warnings(mixes, wetnesses, {zone.slug: zone.label for zone in zones}),
+        unconfirmed=unconfirmed(product, mixes, doses, droplets),
+        warnings=warnings(
+            mixes, wetnesses, {zone.slug: zone.label for zone in zones}, product, droplets
+        ),
     )
 
 

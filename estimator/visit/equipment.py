@@ -6,6 +6,7 @@ from estimator.errors import QuantityError
 from estimator.measures import (
     CubicMetres,
     CubicMetresPerSecond,
+    Metres,
     PerSecond,
     Ratio,
     Seconds,
@@ -18,13 +19,20 @@ from estimator.measures import (
 
 @frozen(kw_only=True, field_transformer=checked)
 class Sprayer:
-    """A sprayer by its data sheet or by trial with water."""
+    """A sprayer by its data sheet or by trial with water.
+
+    Parameters
+    ----------
+    droplets
+        Volume median diameter of its droplets; None where its papers were not read.
+    """
 
     slug: str
     label: str
     tank: CubicMetres
     flow: CubicMetresPerSecond
     battery: Seconds
+    droplets: Metres | None = None
     source: str
     as_of: str
 

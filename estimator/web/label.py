@@ -18,7 +18,7 @@ from estimator.quantities import (
     shown_mass,
     shown_share,
 )
-from estimator.treatment.label import Additive
+from estimator.treatment.label import KEPT_APART, Additive, droplet_words
 from estimator.treatment.product import Form, LabelUse, Product
 from estimator.web.fields import typed
 from estimator.web.state import Session
@@ -43,9 +43,12 @@ def label_panel(session: Session) -> None:
         st.caption(f"{plain(_strength(product))}: {plain(product.basis)}.")
         for name, label, shown, read, hints in _facts(product):
             typed(session, f"label-{name}", label, shown, _with_fact(name, read), **hints)
+            if name == "uses":
+                _served(session, product)
         _chosen(session, "charged_mist", "Charged mist or fog", _MIST, product.charged_mist)
         _chosen(session, "strong_first", "Order of strengths", _ORDER, product.strong_first)
-    _additives(session)
+    _reacting(session, "added", "Anything else in the tank", tuple(Additive))
+    _reacting(session, "beside", "What else is used on the site that day", KEPT_APART)
     with st.expander("Enter another product"):
         st.caption("Its facts start empty; its price is that of the first product of its form.")
         form = Form(st.selectbox("Form", [one.value for one in Form], key="new-form"))
@@ -82,7 +85,7 @@ def _facts(
             "uses",
             "Uses, one on a line",
             "\n".join(map(_use, product.uses)),
-            lambda text: {"uses": label_uses(text)},
+            lambda text: {"uses": _still_serving(label_uses(text), product)},
             {"example": "Hard surfaces: 1000 ppm for 10 min", "lines": True},
         ),
         (
@@ -95,7 +98,7 @@ def _facts(
         (
             "droplets",
             "Droplets asked for",
-            _droplets(product),
+            droplet_words(product).removeprefix("at least "),
             lambda text: dict(
                 zip(
                     ("droplet_least", "droplet_most"),
@@ -160,9 +163,33 @@ def _use(use: LabelUse) -> str:
     return f"{use.label}: {strengths} for {shown_duration(use.contact_time)}"
 
 
-def _droplets(product: Product) -> str:
-    sizes = [size for size in (product.droplet_least, product.droplet_most) if size is not None]
-    return " to ".join(f"{size * 1e6:g} µm" for size in sizes)
+def _still_serving(uses: tuple[LabelUse, ...], product: Product) -> tuple[LabelUse, ...]:
+    """Return uses typed anew, those that stand as before still in their zones."""
+    zones = {evolve(use, zones=()): use.zones for use in product.uses}
+    return tuple(evolve(use, zones=zones.get(use, ())) for use in uses)
+
+
+def _served(session: Session, product: Product) -> None:
+    """Ask for each use which strength zones it was read for."""
+    zones = {zone.slug: zone.label for zone in session.work.book.zones}
+    for number, use in enumerate(product.uses):
+        key = f"serves-{product.slug}-{number}-{session.edition}"
+
+        def take(number: int = number, key: str = key) -> None:
+            uses = list(product.uses)
+            uses[number] = evolve(uses[number], zones=tuple(st.session_state[key]))
+            session.change(lambda work: _with_label(work, uses=tuple(uses)), anew=False)
+
+        st.multiselect(
+            f"{plain(use.label)} serves",
+            list(zones),
+            [slug for slug in use.zones if slug in zones],
+            format_func=zones.__getitem__,
+            key=key,
+            on_change=take,
+            placeholder="any zone of its strength",
+            help="The contact time of a use that serves a zone comes before that of all others.",
+        )
 
 
 def _with_fact(
@@ -208,16 +235,17 @@ def _chosen(
     )
 
 
-def _additives(session: Session) -> None:
-    key = f"added-{session.edition}"
+def _reacting(session: Session, name: str, label: str, offered: tuple[Additive, ...]) -> None:
+    """Ask for what would react with chlorine, in the tank or on the site."""
+    key = f"{name}-{session.edition}"
 
     def take() -> None:
-        session.set_job(added=tuple(st.session_state[key]))
+        session.set_job(**{name: tuple(st.session_state[key])})
 
     st.multiselect(
-        "Anything else in the tank",
-        list(Additive),
-        list(session.work.job.added),
+        label,
+        offered,
+        list(getattr(session.work.job, name)),
         format_func=lambda one: one.value,
         key=key,
         on_change=take,

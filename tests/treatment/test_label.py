@@ -3,6 +3,7 @@ from attrs import evolve
 
 from estimator.errors import QuantityError, TreatmentError
 from estimator.treatment.label import (
+    KEPT_APART,
     Additive,
     label_use,
     refuse_against_label,
@@ -101,6 +102,39 @@ def test_a_method_that_is_not_on_the_label_is_refused():
 def test_nothing_is_mixed_into_a_chlorine_solution(added):
     with pytest.raises(TreatmentError, match=f"with {added.value}, .*leave it out of the tank"):
         refuse_against_label(TABLETS, (added,), on="")
+
+
+# The same sources: what must not be mixed must not meet on a surface either.
+@pytest.mark.parametrize("beside", KEPT_APART)
+def test_what_reacts_with_chlorine_is_not_used_on_the_same_visit(beside):
+    with pytest.raises(TreatmentError, match=f"with {beside.value}, .*use that on another day"):
+        refuse_against_label(TABLETS, (), beside=(Additive.CLEANER, beside), on="")
+
+
+def test_cleaning_first_is_not_refused():  # WHO 2014, Annex G: clean first
+    refuse_against_label(TABLETS, (), beside=(Additive.CLEANER,), on="")
+
+
+@pytest.mark.parametrize(
+    ("asked", "micrometres", "says"),
+    [
+        ((40e-6, None), 25, "droplets of at least 40 µm, and the sprayer's are 25 µm"),
+        ((40e-6, 80e-6), 100, "droplets of 40 µm to 80 µm, and the sprayer's are 100 µm"),
+        ((None, 80e-6), 100, "droplets of at most 80 µm"),
+    ],
+)
+def test_droplets_that_the_label_does_not_ask_for_are_refused(asked, micrometres, says):
+    product = evolve(TABLETS, droplet_least=asked[0], droplet_most=asked[1])
+
+    with pytest.raises(TreatmentError, match=says):
+        refuse_against_label(product, (), droplets=micrometres * 1e-6, on="")
+
+
+@pytest.mark.parametrize("micrometres", [40, 60, 80])
+def test_droplets_of_the_label_are_not_refused(micrometres):
+    product = evolve(TABLETS, droplet_least=40e-6, droplet_most=80e-6)
+
+    refuse_against_label(product, (), droplets=micrometres * 1e-6, on="")
 
 
 @pytest.mark.parametrize(

@@ -111,6 +111,7 @@ def treated(schedule: Schedule = CASE_600, **changes):
         "tank": 8 * LITRE,
         "air": STILL_AIR,
         "measuring": FINE,
+        "droplets": 55e-6,
     }
     return treat(schedule, **{**given, **changes})
 
@@ -203,17 +204,35 @@ def test_what_the_label_was_not_read_for_is_said():
         mix_keeps=None, registration="", expires="",
     )  # fmt: skip
 
-    assert treated(product=unread).unconfirmed == (
+    assert treated(product=unread, droplets=None).unconfirmed == (
         "Confirm on the label that application by charged mist or fog is allowed.",
         "Confirm on the label that its uses include 1000 ppm for 10 min.",
         "Confirm on the label that solutions up to 1175 ppm are allowed.",
-        "Confirm on the label which size of droplets it asks for, and that your sprayer gives it.",
+        "Confirm on the label which size of droplets it asks for.",
         "Confirm on the label how long people must stay out after treatment.",
         "Confirm on the label how long the mixed solution keeps.",
         "Confirm on the label its registration number.",
         "Confirm on the label its expiry date.",
+        "Confirm in the sprayer's papers that its droplets are those the label asks for.",
     )
     assert treated().unconfirmed == ()
+
+
+def test_a_sprayer_whose_droplets_are_not_known_is_asked_about():
+    assert treated(droplets=None).unconfirmed == (
+        "Confirm in the sprayer's papers that its droplets are of at least 40 µm, as the label "
+        "asks.",
+    )
+
+
+def test_droplets_finer_than_the_epa_asked_for_are_said():  # 40 µm: university sheet citing it
+    unread = evolve(TABLETS, droplet_least=None)
+
+    assert (
+        "droplets of 20 µm are finer than the 40 µm"
+        in treated(product=unread, droplets=20e-6).warnings[0]
+    )
+    assert not any("finer" in said for said in treated(product=unread, droplets=40e-6).warnings)
 
 
 def test_the_label_decides_how_long_surfaces_stay_wet():

@@ -50,6 +50,7 @@ def test_drier_air_asks_for_thicker_films(app: AppTest):
         ("Mixed solution keeps for", "24", "it has no unit"),
         ("Expires", "next year", "is no date"),
         ("Droplets asked for", "40 mm", "no droplets of a mist"),
+        ("Its droplets", "40 to 80 µm", "give the volume median diameter alone"),
     ],
 )
 def test_bad_input_is_one_clear_sentence_at_its_field(app, label, typed, says):
@@ -84,6 +85,7 @@ def test_the_label_read_for_the_job_is_confirmed_fact_by_fact(app: AppTest):
             "Hard surfaces: 1000 to 1250 ppm for 5 min\nToys: 50-60 ppm, 2 min",
         ),
         ("Droplets asked for", "40 to 80 µm"),
+        ("Its droplets", "55 µm"),
         ("People stay out for", "2 h"),
         ("Mixed solution keeps for", "8 h"),
         ("Registration number", "0000-00"),
@@ -113,10 +115,40 @@ def test_what_the_label_rules_out_is_refused_and_can_be_taken_back(app: AppTest)
 
 
 def test_nothing_is_mixed_into_the_tank_with_chlorine(app: AppTest):
-    app.multiselect[0].set_value([Additive.ACID]).run()
+    added = next(one for one in app.multiselect if one.label == "Anything else in the tank")
+    added.set_value([Additive.ACID]).run()
 
     assert session_of(app).quote is None
     assert any("chlorine gas forms" in one for one in warnings(app))
+
+
+def test_a_sprayer_whose_droplets_the_label_rules_out_is_refused(app: AppTest):
+    field(app, "Droplets asked for").set_value("40 to 80 µm").run()
+    field(app, "Its droplets").set_value("25 µm").run()
+
+    assert session_of(app).quote is None
+    assert any("the sprayer's are 25 µm" in one for one in warnings(app))
+
+
+def test_an_acid_cleaner_on_the_same_visit_is_refused(app: AppTest):
+    beside = next(one for one in app.multiselect if one.label.startswith("What else is used"))
+    beside.set_value([Additive.ACID]).run()
+
+    assert session_of(app).quote is None
+    assert any("use that on another day" in one for one in warnings(app))
+
+
+def test_a_use_of_the_label_is_tied_to_a_zone(app: AppTest):
+    uses = "Hard surfaces: 1000 ppm for 2 min\nClinics: 1000 ppm for 10 min"
+    field(app, "Uses, one on a line").set_value(uses).run()
+    assert {wet.contact_time for wet in quote_of(app).solution.wetness} == {600}
+
+    serves = next(one for one in app.multiselect if one.label == "Clinics serves")
+    serves.set_value(["health"]).run()
+
+    assert {wet.contact_time for wet in quote_of(app).solution.wetness} == {120}
+    field(app, "Uses, one on a line").set_value(uses + "\nToys: 50 ppm for 2 min").run()
+    assert quote_of(app).solution.label.uses[1].zones == ("health",)
 
 
 def test_another_product_is_entered_from_its_label(app: AppTest):

@@ -9,6 +9,7 @@ from estimator.documents.wording import keeping_words, stock_words, water_words
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.quantities import (
     Units,
+    droplet_size,
     shown_concentration,
     shown_duration,
     shown_mass,
@@ -17,12 +18,14 @@ from estimator.quantities import (
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.treatment.dilution import from_ppm, to_ppm
+from estimator.treatment.label import micrometres
 from estimator.treatment.product import Form
 from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.drawings import chosen_storey, plan_by_strength
+from estimator.web.fields import typed
 from estimator.web.label import label_panel
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
@@ -123,6 +126,16 @@ def _choices(quote: Quote | None, session: Session) -> None:
     sprayers = {sprayer.slug: sprayer for sprayer in work.book.sprayers}
     _choice(session, "product", "Product", {slug: one.label for slug, one in products.items()})
     _choice(session, "sprayer", "Sprayer", {slug: one.label for slug, one in sprayers.items()})
+    size = sprayers[work.job.sprayer].droplets
+    typed(
+        session,
+        "sprayer-droplets",
+        "Its droplets",
+        micrometres(size) if size else "",
+        _with_droplets,
+        hint="Volume median diameter by its papers, to be held against the label.",
+        example="55 µm",
+    )
     product = products[work.job.product]
     if product.form is Form.READY:
         st.caption("The product is ready to use; its strength is that of its label.")
@@ -147,6 +160,19 @@ def _choice(session: Session, field: str, label: str, names: dict[str, str]) -> 
         key=key,
         on_change=take,
     )
+
+
+def _with_droplets(text: str) -> Callable[[Work], Work]:
+    size = droplet_size(text) if text else None
+
+    def change(work: Work) -> Work:
+        sprayers = tuple(
+            evolve(one, droplets=size) if one.slug == work.job.sprayer else one
+            for one in work.book.sprayers
+        )
+        return evolve(work, book=evolve(work.book, sprayers=sprayers))
+
+    return change
 
 
 def _strength(
