@@ -1,4 +1,7 @@
-"""The frame around every screen: name of the site, steps, totals, the screen, the next step."""
+"""The frame around every screen: name of the site, steps, totals, the screen, the next step.
+
+The steps are the work on one site. Beside them stands the office: what is not about one site.
+"""
 
 import streamlit as st
 from streamlit.navigation.page import StreamlitPage
@@ -6,7 +9,7 @@ from streamlit.navigation.page import StreamlitPage
 from estimator.quantities import Units
 from estimator.web.call import call_switch, call_view, follow_address
 from estimator.web.keeping import bring_back, keep, keeping_notes
-from estimator.web.screens import plan, quote, solution, surfaces, visit
+from estimator.web.screens import plan, quote, sites, solution, surfaces, visit
 from estimator.web.state import Session, current, switch_units
 from estimator.web.theme import ICON, STYLE_SHEET
 from estimator.web.totals import totals_strip
@@ -26,7 +29,8 @@ def run() -> None:
         st.Page(visit.show, title="Visit", url_path="visit"),
         st.Page(quote.show, title="Quote", url_path="quote"),
     )
-    screen = st.navigation(list(steps), position="hidden")
+    office = (st.Page(sites.show, title="Sites", url_path="sites"),)
+    screen = st.navigation([*steps, *office], position="hidden")
     bring_back()
     session = current()
     keep(session)
@@ -34,18 +38,28 @@ def run() -> None:
     if session.on_call:
         call_view(session)
         return
+    _office(screen, office)
     _head(session, screen, steps)
-    totals_strip(session)
+    if screen in steps:
+        totals_strip(session)
     # What comes and goes here moves nothing below: a field that moved would lose the focus.
     with st.container(key="notes"):
         keeping_notes(session)
-        if not session.quote:
+        if screen in steps and not session.quote:
             st.warning(plain(session.why_no_quote))
         if session.problem:
             st.error(plain(session.problem))
             session.problem = ""
     screen.run()
     _next(screen, steps)
+
+
+def _office(screen: StreamlitPage, office: tuple[StreamlitPage, ...]) -> None:
+    with st.container(key="office", horizontal=True, gap=None):
+        for page in office:
+            place = "office-here" if page is screen else f"office-{page.title}"
+            with st.container(key=place, width="content"):
+                st.page_link(page)
 
 
 def _head(session: Session, screen: StreamlitPage, steps: tuple[StreamlitPage, ...]) -> None:

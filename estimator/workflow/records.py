@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from base64 import b64decode, b64encode
 from collections.abc import Callable
 from decimal import Decimal
 from functools import cache, lru_cache
@@ -242,5 +243,9 @@ def _converter() -> cattrs.Converter:
     converter = cattrs.Converter()
     converter.register_unstructure_hook(Decimal, str)
     converter.register_structure_hook(Decimal, lambda given, _: Decimal(given))
+    converter.register_unstructure_hook(bytes, lambda data: b64encode(data).decode())
+    converter.register_structure_hook(bytes, lambda given, _: b64decode(given, validate=True))
+    converter.register_unstructure_hook(bytes, lambda given: b64encode(given).decode())
+    converter.register_structure_hook(bytes, lambda given, _: b64decode(given))
     configure_tagged_union(Solid, converter)
     return converter
