@@ -5,7 +5,7 @@ source of the row before is kept beside it for the keys that still come from the
 """
 
 import tomllib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -14,12 +14,14 @@ from typing import Any
 from attrs import asdict, evolve, frozen
 
 from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, made
+from estimator.catalogue.logo import logo_file
 from estimator.catalogue.references import dangling
 from estimator.errors import BadEntries, CatalogueError, EstimatorError
 from estimator.estimation.book import Book
 from estimator.estimation.spread import Spread
 from estimator.price.rates import ProductPrice, Rates
 from estimator.quantities import declared_strength
+from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
 from estimator.surfaces.uses import RoomUse
@@ -65,11 +67,24 @@ SINGLE = {
     "working_time": WorkingTime,
     "spread": Spread,
     "rates": Rates,
+    "firm": Firm,
 }
 """Sections that are one row: ``[rates]``."""
 
 _ELSEWHERE = {"products"}
 """Keys of a row that are sections of their own: the rates' products are ``[prices.…]``."""
+
+_WHOLE = {"firm"}
+"""Sections that a further file replaces: no firm sends papers with another's address."""
+
+
+@frozen
+class _File:
+    """A data file: its name, what it says, and how a logo beside it is read."""
+
+    name: str
+    text: str
+    logo: Callable[[str], bytes]
 
 
 @frozen
@@ -100,7 +115,7 @@ def book(*paths: Path) -> Book:
     CatalogueError
         When a file cannot be opened.
     """
-    rows, mistakes = _laid_over(_packaged(), ((path.name, _text(path)) for path in paths))
+    rows, mistakes = _laid_over(_packaged(), map(_opened, paths))
     made_rows = _made(rows, mistakes)
     if not mistakes:
         mistakes += [
@@ -114,28 +129,23 @@ def book(*paths: Path) -> Book:
 @cache
 def _packaged() -> Mapping[Place, _Found]:
     """Return the rows of the packaged files; reading their measures takes a while."""
-    data = files("estimator.catalogue").joinpath("data")
-    texts = sorted(
-        (file.name, file.read_text("utf-8"))
-        for file in data.iterdir()
-        if file.name.endswith(".toml")
-    )
-    rows, mistakes = _laid_over({}, texts)
+    data = Path(str(files("estimator.catalogue"))) / "data"
+    rows, mistakes = _laid_over({}, map(_opened, sorted(data.glob("*.toml"))))
     _refuse(mistakes)
     return rows
 
 
 def _laid_over(
-    before: Mapping[Place, _Found], texts: Iterable[tuple[str, str]]
+    before: Mapping[Place, _Found], given: Iterable[_File]
 ) -> tuple[dict[Place, _Found], list[Mistake]]:
     """Return the rows with those of further files laid over them, and what was wrong there."""
     rows = dict(before)
     mistakes: list[Mistake] = []
-    for file, text in texts:
-        for place, raw in _rows(file, text, mistakes):
+    for file in given:
+        for place, raw in _rows(file.name, file.text, mistakes):
             values = _values(file, place, raw, mistakes)
-            found = rows.get(place)
-            rows[place] = _Found(file, _over(found.values, values) if found else values)
+            found = None if place[0] in _WHOLE else rows.get(place)
+            rows[place] = _Found(file.name, _over(found.values, values) if found else values)
     return rows, mistakes
 
 
@@ -144,6 +154,10 @@ def _refuse(mistakes: list[Mistake]) -> None:
         listed = "; ".join(dict.fromkeys(map(str, mistakes)))
         count = "1 mistake" if len(mistakes) == 1 else f"{len(mistakes)} mistakes"
         raise BadEntries("book", f"{count}: {listed}", "mend the file and load it again")
+
+
+def _opened(path: Path) -> _File:
+    return _File(path.name, _text(path), lambda name: logo_file(path.parent / Path(name).name))
 
 
 def _text(path: Path) -> str:
@@ -182,9 +196,10 @@ def _rows(file: str, text: str, mistakes: list[Mistake]) -> Iterator[tuple[Place
                     mistakes.append(Mistake(file, f"[{section}]", name, says))
 
 
-def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
+def _values(given: _File, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
     """Return the values of the keys a row names, noting those that cannot be read."""
     section, name = place
+    file = given.name
     hints = {key: hint for key, hint in fields(_kind(section)).items() if key not in _ELSEWHERE}
     values: Row = {}
     if section in TABLES:
@@ -198,9 +213,16 @@ def _values(file: str, place: Place, raw: Row, mistakes: list[Mistake]) -> Row:
     if section == "products" and "%" in str(raw.get("available_strength", "")):
         says = 'it does not say per cent of what; write declared = "12.5 % trade" in its place'
         mistakes.append(Mistake(file, _shown(place), "available_strength", says))
-    for key, given in raw.items():
+    if "logo" in raw and section == "firm":
+        raw, named = _without(raw, "logo"), raw["logo"]
         try:
-            values[key] = keyed(hints, key, given)
+            values["logo"] = given.logo(str(named))
+        except CatalogueError as error:
+            says = f"{error.problem}, {error.remedy}"
+            mistakes.append(Mistake(file, _shown(place), "logo", says))
+    for key, said in raw.items():
+        try:
+            values[key] = keyed(hints, key, said)
         except Unreadable as mistake:
             mistakes.append(Mistake(file, _shown(place), key, str(mistake)))
     for key in ("source", "as_of"):
@@ -269,6 +291,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         working_time=rows["working_time"][""],
         spread=rows["spread"][""],
         rates=evolve(rows["rates"][""], products=listed["prices"]),
+        firm=rows["firm"].get("", Firm()),
     )
 
 

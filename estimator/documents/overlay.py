@@ -13,10 +13,11 @@ from estimator.documents.figure import Figure, Shape, in_pixels
 from estimator.documents.labels import LEADING, label
 from estimator.documents.lettering import legible, raster_font, shortened, width
 from estimator.documents.openings import leaves
-from estimator.documents.palette import ACCENT, DOUBT, INK, USE_TINTS, WHITE, rgb
+from estimator.documents.palette import ACCENT, DOUBT, INK, USE_TINTS, WHITE
 from estimator.errors import DocumentError
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
+from estimator.quote.colour import rgb
 
 _FILLED = 110
 _SURE = 0.9

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from estimator.measures import KilogramsPerCubicMetre
+from estimator.quote.colour import luminance
 
 INK = "#1f2a37"
 MUTED = "#5d6876"
@@ -68,21 +69,4 @@ def text_on(fill: str) -> str:
     >>> text_on("#d3ebe4"), text_on("#0c4a4a")
     ('#1f2a37', '#ffffff')
     """
-    return INK if _luminance(fill) > 0.225 else WHITE
-
-
-def rgb(colour: str) -> tuple[int, int, int]:
-    """Return red, green and blue from 0 to 255.
-
-    >>> rgb("#0f5c5c")
-    (15, 92, 92)
-    """
-    return int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16)
-
-
-def _luminance(colour: str) -> float:
-    linear = [
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
-        for part in (value / 255 for value in rgb(colour))
-    ]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    return INK if luminance(fill) > 0.225 else WHITE

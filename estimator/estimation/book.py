@@ -2,11 +2,12 @@
 
 from typing import TypeVar
 
-from attrs import frozen
+from attrs import field, frozen
 
 from estimator.errors import NoSuchEntry
 from estimator.estimation.spread import Spread
 from estimator.price.rates import Rates
+from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
@@ -22,7 +23,7 @@ Row = TypeVar("Row", Product, Sprayer)
 
 @frozen(kw_only=True)
 class Book:
-    """Furniture, room uses, strengths, films, products, sprayers, paces and rates."""
+    """Furniture, uses, strengths, films, products, sprayers, paces, rates and the firm itself."""
 
     surfaces: SurfaceBook
     zones: tuple[Zone, ...]
@@ -38,6 +39,7 @@ class Book:
     working_time: WorkingTime
     spread: Spread
     rates: Rates
+    firm: Firm = field(factory=Firm)
 
     def product(self, slug: str) -> Product:
         """Return the product of that slug.

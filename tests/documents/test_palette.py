@@ -2,7 +2,8 @@ from itertools import pairwise
 
 import pytest
 
-from estimator.documents.palette import STRENGTH_RAMP, rgb, strength_colours, text_on
+from estimator.documents.palette import STRENGTH_RAMP, strength_colours, text_on
+from estimator.quote.colour import rgb
 
 
 def _luminance(colour):
