@@ -45,5 +45,13 @@ def rounded(amount: Decimal, currency: str) -> Money:
     >>> rounded(Decimal("1.005"), "USD").amount
     Decimal('1.01')
     """
-    step = Decimal(1).scaleb(-_DECIMALS.get(currency, 2))
-    return Money(amount.quantize(step, rounding=ROUND_HALF_UP), currency)
+    return Money(amount.quantize(coin(currency), rounding=ROUND_HALF_UP), currency)
+
+
+def coin(currency: str) -> Decimal:
+    """Return the smallest coin of a currency.
+
+    >>> coin("JPY"), coin("EUR")
+    (Decimal('1'), Decimal('0.01'))
+    """
+    return Decimal(1).scaleb(-_DECIMALS.get(currency, 2))
