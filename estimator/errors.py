@@ -10,6 +10,7 @@ EstimatorError
   PriceError         money cannot be reckoned        MixedCurrencies
   StoreError         a job cannot be kept or found   NotFound, StaleVersion
   DocumentError      the paper could not be made
+  BatchError         many plans cannot be worked out
 
 ``str(error)`` is one sentence fit for a client's screen: where, what is wrong, what to do.
 """
@@ -137,3 +138,7 @@ class StaleVersion(StoreError):
 
 class DocumentError(EstimatorError):
     """A paper could not be made."""
+
+
+class BatchError(EstimatorError):
+    """Many plans cannot be worked out at once, or one of them took its process down."""

@@ -4,11 +4,14 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from estimator.cli import app, quote, read, sketch
+from estimator.cli import app, batch, quote, read, sketch
 from estimator.errors import EstimatorError
 
 # Exit status when the input cannot be used, by the contract of the commands.
 UNUSABLE = 2
+
+# Exit status after Ctrl-C, by the custom of shells: 128 and the number of the signal.
+INTERRUPTED = 130
 
 
 def parser() -> argparse.ArgumentParser:
@@ -18,7 +21,7 @@ def parser() -> argparse.ArgumentParser:
         description="From a floor plan to surfaces, disinfectant, crew time and a price.",
     )
     commands = main.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    for command in (read, sketch, quote, app):
+    for command in (read, sketch, quote, batch, app):
         command.add_to(commands)
     return main
 
@@ -31,6 +34,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except EstimatorError as error:
         print(error, file=sys.stderr)
         return UNUSABLE
+    except KeyboardInterrupt:
+        return INTERRUPTED
     except BrokenPipeError:
         # The reader of our output, such as `head`, has seen enough.
         sys.stderr.close()
