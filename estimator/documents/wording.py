@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
+from estimator.documents.recipes import jug_units
 from estimator.measures import CubicMetres
 from estimator.plan.doubt import Doubt
 from estimator.quantities import (
@@ -97,9 +98,10 @@ def product_words(taken: Mix | TankFill, units: Units) -> str:
 
 
 def water_words(water: CubicMetres, solution: Solution, units: Units) -> str:
-    """Return water in fillings of the crew's own jug and a rest."""
+    """Return water in fillings of the crew's own jug and a rest, in the units on the jug."""
     if solution.measuring is None:
         return shown_volume(water, units)
+    units = jug_units(solution.measuring, units)
     jugs, rest = solution.measuring.jugs(water)
     parts = [f"{jugs} × {shown_volume(solution.measuring.jug, units)}"] if jugs else []
     if rest:

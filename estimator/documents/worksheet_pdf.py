@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from attrs import evolve, frozen
 from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, PageBreak, Spacer
 
+from estimator.documents.column_widths import column_widths
 from estimator.documents.frame import banner, bullets, figures, page_head
-from estimator.documents.lettering import legible
 from estimator.documents.palette import ACCENT, ALARM
 from estimator.documents.paper import (
     Drawing,
@@ -18,7 +19,9 @@ from estimator.documents.paper import (
     table,
     text,
 )
+from estimator.documents.recipes import recipe_words
 from estimator.documents.route_map import route_map
+from estimator.documents.stop_lines import StopLine, stop_lines, storey_words
 from estimator.documents.stops import Stop, Tank, stops, tanks
 from estimator.documents.wording import (
     day_words,
@@ -28,11 +31,9 @@ from estimator.documents.wording import (
     stock_words,
     water_words,
 )
-from estimator.measures import Seconds
 from estimator.plan.plan import Plan
 from estimator.quantities import (
     Units,
-    shown_area,
     shown_concentration,
     shown_duration,
     shown_volume,
@@ -46,56 +47,96 @@ _WEAR = "protective-wear"
 """Slug of the caution that stands above all others on this sheet."""
 
 _LINE = "______"
-_MAP_SHARE = 0.31
-"""Share of a page's height that the map takes."""
+_PAGES = 2
+"""A crew follows two pages; only where nothing legible fits there are more."""
 
 _MANY = 30
-"""From so many stops on they are set smaller."""
+"""From so many stops on all that is said beforehand stands on the first page."""
 
-_ROOM_COLUMNS = {
-    "": 0.03,
-    "Start": 0.045,
-    "Room": 0.1,
-    "Who": 0.045,
-    "Strength": 0.085,
-    "Mix": 0.065,
-    "Fill in": 0.087,
-    "Spray": 0.087,
-    "Surface": 0.07,
-    "Keep wet": 0.055,
-    "Mask": 0.068,
-    "Wipe, rinse": 0.11,
-    "Closed until": 0.055,
-    "Used": 0.053,
-    "Done": 0.045,
-}
-"""Headings with their shares of the width."""
+_FITTED = 100
+"""More stops do not fit on two pages at any size."""
+
+_COLUMNS = (
+    "",
+    "Start",
+    "Room",
+    "Who",
+    "Strength",
+    "Mix",
+    "Fill in",
+    "Spray",
+    "Surface",
+    "Keep wet",
+    "Mask",
+    "Wipe, rinse",
+    "Closed until",
+    "Really used",
+    "Done",
+)
+
+
+@frozen
+class _Fit:
+    """How large rooms, sentences and maps are set."""
+
+    size: float
+    padding: float
+    sentences: float
+    map_share: float
+
+
+_FITS = (
+    _Fit(7.4, 2.0, 6.5, 0.31),
+    _Fit(7.0, 1.2, 6.5, 0.31),
+    _Fit(6.6, 0.8, 6.3, 0.28),
+    _Fit(6.2, 0.5, 6.2, 0.26),
+    _Fit(6.0, 0.3, 6.0, 0.24),
+    _Fit(5.7, 0.1, 5.8, 0.22),
+)
+"""From comfortable to the least that can still be read at arm's length, tried in turn."""
+
+_MAPS = (0.38, 0.34, 0.31, 0.28)
+"""Shares of the page's height that the map may take where there is room for it."""
 
 
 def worksheet_pdf(plan: Plan, quote: Quote, units: Units) -> bytes:
-    """Return the sheet the crew takes along; the same inputs give the same bytes."""
-    made, _ = printed(
-        list(_story(plan, quote, units)),
+    """Return the sheet the crew takes along, on two pages where all can be read on two.
+
+    The same inputs give the same bytes.
+    """
+    found = stops(quote)
+    comfortable, pages = _printed(plan, quote, found, units, _FITS[0])
+    if pages <= _PAGES or len(found) > _FITTED:
+        return comfortable
+    for fit in _FITS[1:]:
+        made, pages = _printed(plan, quote, found, units, fit)
+        if pages <= _PAGES:
+            break
+    else:
+        return comfortable
+    for share in _MAPS:
+        if share > fit.map_share:
+            larger, pages = _printed(plan, quote, found, units, evolve(fit, map_share=share))
+            if pages <= _PAGES:
+                return larger
+    return made
+
+
+def _printed(
+    plan: Plan, quote: Quote, found: tuple[Stop, ...], units: Units, fit: _Fit
+) -> tuple[bytes, int]:
+    return printed(
+        list(_story(plan, quote, found, units, fit)),
         units,
         title=f"Work sheet: {quote.title}",
         subject="Work sheet for surface disinfection by electrostatic spraying",
         foot=f"Work sheet of {day_words(quote.date)}, plan {quote.provenance.plan_digest}",
     )
-    return made
 
 
-def clock(after: Seconds) -> str:
-    """Return a time after arrival in hours and minutes.
-
-    >>> clock(3900)
-    '1:05'
-    """
-    hours, minutes = divmod(round(after / 60), 60)
-    return f"{hours}:{minutes:02d}"
-
-
-def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
-    found = stops(quote)
+def _story(
+    plan: Plan, quote: Quote, found: tuple[Stop, ...], units: Units, fit: _Fit
+) -> Iterator[Flowable]:
     yield from page_head("WORK SHEET", quote, units)
     if quote.provisional:
         yield banner(
@@ -120,20 +161,22 @@ def _story(plan: Plan, quote: Quote, units: Units) -> Iterator[Flowable]:
     if timetable.findings:
         yield Spacer(1, 5)
         yield banner(" ".join(timetable.findings), units)
-    yield from _maps(plan, quote, found, units)
+    yield from _maps(plan, quote, found, units, fit)
     many = len(found) > _MANY
-    yield from _cautions(quote, emergency=many)
+    yield from _beforehand(quote, fit, many=many)
     yield PageBreak()
     yield from _mixing(quote, units)
-    yield Spacer(1, 6)
-    yield from _rooms(plan, quote, found, units)
-    yield from _to_mask(quote)
+    yield Spacer(1, 4)
+    yield from _rooms(plan, quote, found, units, fit)
     if not many:
-        yield KeepTogether([Spacer(1, 6), *_emergency()])
-    yield KeepTogether([Spacer(1, 6), *_record(units)])
+        yield from _to_mask(quote, fit)
+        yield KeepTogether([Spacer(1, 6), *_emergency(fit)])
+    yield KeepTogether([Spacer(1, 5), *_record(units)])
 
 
-def _maps(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iterator[Flowable]:
+def _maps(
+    plan: Plan, quote: Quote, found: Sequence[Stop], units: Units, fit: _Fit
+) -> Iterator[Flowable]:
     """Yield each storey with the stops in their order; together they take about half a page."""
     at = {room.room: room.storey for room in quote.schedule.rooms}
     used = [
@@ -150,17 +193,19 @@ def _maps(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iter
                 units,
                 storey.number,
                 wide=content_width(units),
-                high=_MAP_SHARE * content_height(units) / min(len(used), 2),
+                high=fit.map_share * content_height(units) / min(len(used), 2),
                 text=8.0,
             )
         )
-        name = f": {_storey(plan, storey.number)}" if len(plan.storeys) > 1 else ""
-        yield KeepTogether([Spacer(1, 5), heading(f"The way{name}"), drawing])
+        name = storey_words(plan, storey.number)
+        title = f"The way: {name}" if name else "The way"
+        yield KeepTogether([Spacer(1, 5), heading(title), drawing])
 
 
 def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
     yield heading("Mixing, tank by tank")
-    yield text(keeping_words(quote.solution), style(7.4, spaceAfter=2))
+    rules = [recipe_words(mix, quote.solution.label) for mix in quote.solution.mixes]
+    yield text(" ".join([keeping_words(quote.solution), *rules]), style(7.4, spaceAfter=2))
     wide = content_width(units)
 
     def row(alike: Sequence[Tank]) -> tuple[str, ...]:
@@ -186,77 +231,48 @@ def _mixing(quote: Quote, units: Units) -> Iterator[Flowable]:
             yield text(f"Or {stock_words(mix, units)}", style(7.4, spaceBefore=2))
 
 
-def _rooms(plan: Plan, quote: Quote, found: Sequence[Stop], units: Units) -> Iterator[Flowable]:
+def _rooms(
+    plan: Plan, quote: Quote, found: tuple[Stop, ...], units: Units, fit: _Fit
+) -> Iterator[Flowable]:
     yield heading("Rooms in order")
     yield text(
         "Numbers as on the plan; times are hours and minutes after arrival. Work backwards to the "
         "way out; nobody walks through a wet room.",
         style(7.4, spaceAfter=2),
     )
-    names = {room.room: legible(room.name) or room.room for room in quote.schedule.rooms}
-    back = {room.room: room.at for room in quote.timetable.reentry}
-    several = len(plan.storeys) > 1
-    marks: dict[str, str] = {}
-    for one, rooms in quote.timetable.precautions:
-        for room in rooms:
-            marks[room] = marks.get(room, "") + one.mark
-    floors = {room.room: f" ({_storey(plan, room.storey)})" for room in quote.schedule.rooms}
-    wide = content_width(units)
-
-    def row(number: int, stop: Stop) -> tuple[str, ...]:
-        name = names.get(stop.room, stop.room) + (floors.get(stop.room, "") if several else "")
-        return (
-            str(number),
-            clock(stop.start) if stop.start is not None else "",
-            name,
-            str(stop.person),
-            shown_concentration(stop.strength),
-            ", ".join(map(str, stop.tanks)),
-            shown_volume(stop.filled, units) if stop.filled else "–",
-            shown_volume(stop.volume, units),
-            shown_area(stop.area, units) + (f" ×{stop.passes}" if stop.passes > 1 else ""),
-            shown_duration(stop.contact_time),
-            marks.get(stop.room, "–"),
-            _wiped(quote, stop) if stop.wiped else "–",
-            clock(back[stop.room]) if stop.room in back else "",
-            _LINE,
-            _BOX,
-        )
-
+    rows = [_row(line) for line in stop_lines(plan, quote, found, units)]
     yield table(
-        tuple(_ROOM_COLUMNS),
-        [row(number, stop) for number, stop in enumerate(found, 1)],
-        [share * wide for share in _ROOM_COLUMNS.values()],
-        size=7.4 if len(found) <= _MANY else 6.0,
-        padding=2.0 if len(found) <= _MANY else 0.4,
+        _COLUMNS,
+        rows,
+        column_widths(
+            _COLUMNS, rows, fit.size, content_width(units), wrapping=("Room", "Wipe, rinse")
+        ),
+        size=fit.size,
+        padding=fit.padding,
     )
 
 
-def _to_mask(quote: Quote) -> Iterator[Flowable]:
-    """Yield what the letters of the column to mask stand for."""
-    said = "; ".join(f"{one.mark}: {one.says}" for one, _ in quote.timetable.precautions)
-    if said:
-        yield text(f"Mask, remove or switch off before spraying. {said}.", style(6.2))
-
-
-def _wiped(quote: Quote, stop: Stop) -> str:
-    """Return what is wiped and rinsed in a room because food touches it."""
-    return "; ".join(
-        dict.fromkeys(
-            surface.label
-            for room in quote.schedule.rooms
-            if room.room == stop.room
-            for surface in room.surfaces
-            if surface.food_contact and surface.treated
-        )
+def _row(line: StopLine) -> tuple[str, ...]:
+    return (
+        str(line.number),
+        line.start,
+        f"{line.room} ({line.storey})" if line.storey else line.room,
+        str(line.person),
+        line.strength,
+        line.tanks,
+        line.fill_in or "–",
+        line.spray,
+        line.surface + (f" ×{line.passes}" if line.passes > 1 else ""),
+        line.keep_wet,
+        "".join(one.mark for one in line.mask) or "–",
+        line.wipe or "–",
+        line.closed_until,
+        _LINE,
+        _BOX,
     )
 
 
-def _storey(plan: Plan, number: int) -> str:
-    return legible(plan.storey(number).name) or f"storey {number}"
-
-
-def _cautions(quote: Quote, *, emergency: bool) -> Iterator[Flowable]:
+def _beforehand(quote: Quote, fit: _Fit, *, many: bool) -> Iterator[Flowable]:
     """Yield what the crew must observe; what only the client decides on stays on the quote."""
     said = [
         *quote.solution.warnings,
@@ -269,23 +285,32 @@ def _cautions(quote: Quote, *, emergency: bool) -> Iterator[Flowable]:
     yield BalancedColumns(
         [
             heading("Before and while spraying"),
-            *bullets(said, 6.3),
-            *(_emergency() if emergency else ()),
+            *bullets(said, fit.sentences),
+            *((*_to_mask(quote, fit), Spacer(1, 3), *_emergency(fit)) if many else ()),
         ],
         nCols=2,
         innerPadding=14,
     )
 
 
-def _emergency() -> Iterator[Flowable]:
+def _to_mask(quote: Quote, fit: _Fit) -> Iterator[Flowable]:
+    """Yield what the letters of the column to mask stand for."""
+    said = [f"{one.mark}: {one.says}" for one, _ in quote.timetable.precautions]
+    if said:
+        yield Spacer(1, 3)
+        yield heading("Mask, remove or switch off before spraying")
+        yield text("; ".join(said) + ".", style(fit.sentences))
+
+
+def _emergency(fit: _Fit) -> Iterator[Flowable]:
     """Yield what to do when something goes wrong."""
     yield heading("If something goes wrong")
     yield text(
         "Label and safety data sheet come first. Emergency services ________ "
         "Poison centre ____________ Nearest tap or eye-wash ____________",
-        style(6.5),
+        style(fit.sentences),
     )
-    yield from bullets((f"{one.happened}: {one.do}" for one in EMERGENCIES), 6.5)
+    yield from bullets((f"{one.happened}: {one.do}" for one in EMERGENCIES), fit.sentences)
 
 
 def _record(units: Units) -> Iterator[Flowable]:

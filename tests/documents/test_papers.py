@@ -5,7 +5,7 @@ import pytest
 from attrs import evolve
 
 from estimator.documents.quote_pdf import quote_pdf
-from estimator.documents.worksheet_pdf import clock, worksheet_pdf
+from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.storey import Storey
 from estimator.quantities import Units, shown_area, shown_volume
 
@@ -159,10 +159,6 @@ def test_several_storeys_and_hundreds_of_rooms_run_over_several_pages(paper, pla
     text = " ".join(_pages(paper(evolve(plan, storeys=storeys, rooms=rooms), large, Units.METRIC)))
 
     assert "240 rooms" in text or paper is worksheet_pdf
-
-
-def test_times_after_arrival_are_in_hours_and_minutes():
-    assert [clock(0), clock(59 * 60), clock(3 * 3600 + 65)] == ["0:00", "0:59", "3:01"]
 
 
 @pytest.mark.parametrize("units", list(Units))
