@@ -1,0 +1,59 @@
+"""What is large, kept once: plans, books and pictures under names that tell their content."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from itertools import islice
+
+from sqlalchemy import delete, exists, insert, select
+from sqlalchemy.orm import Session
+
+from estimator.store.tables import FileRow, JobFileRow, VersionFileRow
+
+Files = Mapping[str, Callable[[], bytes]]
+"""Files by name, each with what makes its content, which is asked for only where it lacks."""
+
+_AT_ONCE = 500  # names in one question; SQLite takes 32,766
+
+
+def keep_files(session: Session, files: Files) -> None:
+    """Keep the files that are not kept yet."""
+    there = names_kept(session, files)
+    missing = [{"name": name, "content": files[name]()} for name in files if name not in there]
+    if missing:
+        session.execute(insert(FileRow), missing)
+
+
+def names_kept(session: Session, names: Iterable[str]) -> set[str]:
+    """Return those of the names under which something is kept."""
+    return {
+        name
+        for part in parts(names)
+        for name in session.scalars(select(FileRow.name).where(FileRow.name.in_(part)))
+    }
+
+
+def contents(session: Session, names: Iterable[str]) -> dict[str, bytes]:
+    """Return the contents of files by name; what is not kept is left out."""
+    return {
+        row.name: row.content
+        for part in parts(names)
+        for row in session.scalars(select(FileRow).where(FileRow.name.in_(part)))
+    }
+
+
+def drop_unneeded(session: Session, names: Iterable[str]) -> None:
+    """Remove those of the files that nobody needs any more."""
+    for part in parts(names):
+        session.execute(
+            delete(FileRow).where(
+                FileRow.name.in_(part),
+                ~exists().where(JobFileRow.file == FileRow.name),
+                ~exists().where(VersionFileRow.file == FileRow.name),
+            )
+        )
+
+
+def parts(names: Iterable[str]) -> Iterator[list[str]]:
+    """Yield names, so many at once as one question takes."""
+    rest = iter(names)
+    while part := list(islice(rest, _AT_ONCE)):
+        yield part

@@ -1,0 +1,1 @@
+"""The schemas, one file a step; what is released is never changed, only followed by another."""
