@@ -2,7 +2,8 @@
 
 Glove game: Osborne & Rubinstein, A Course in Game Theory (1994), ch. 14 (from memory). Airport
 game: Littlechild & Owen, A simple expression for the Shapley value in a special case, Management
-Science 20 (1973), 370-372 (from memory): those who need a step of the costs share it evenly.
+Science 20 (1973), 370-372: those who need a step of the costs share it evenly; the example of four
+aircraft as encyclopaedias print it.
 """
 
 from fractions import Fraction
@@ -29,6 +30,12 @@ def swapped(mask, one, other):
 def test_the_one_right_glove_takes_two_thirds():
     pair = [int(bool(mask & 0b011) and bool(mask & 0b100)) for mask in range(8)]
     assert shapley(pair) == (Fraction(1, 6), Fraction(1, 6), Fraction(2, 3))
+
+
+def test_a_runway_for_four_aircraft_is_paid_for_as_published():
+    costs = [8, 11, 13, 18]
+    runway = [max([0, *(c for at, c in enumerate(costs) if mask >> at & 1)]) for mask in range(16)]
+    assert shapley(runway) == (2, 3, 4, 9)
 
 
 def test_every_step_of_a_runway_is_shared_by_those_who_need_it():
