@@ -15,11 +15,15 @@ from attrs import asdict, evolve, frozen
 
 from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, made
 from estimator.catalogue.logo import logo_file
+from estimator.catalogue.overlaying import Row, left_in_another_currency, over
 from estimator.catalogue.references import dangling
 from estimator.errors import BadEntries, CatalogueError, EstimatorError
 from estimator.estimation.book import Book
 from estimator.estimation.spread import Spread
+from estimator.price.hours import Premium
 from estimator.price.rates import ProductPrice, Rates
+from estimator.price.recurrence import TermDiscount
+from estimator.price.taxes import TaxPlace
 from estimator.quantities import declared_strength
 from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook, UsualOpening
@@ -33,8 +37,6 @@ from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 from estimator.visit.precautions import Precaution
-
-Row = dict[str, Any]
 
 
 @frozen
@@ -57,6 +59,9 @@ TABLES = {
     "paces": Section(Pace, "use"),
     "precautions": Section(Precaution, "slug"),
     "prices": Section(ProductPrice, "product"),
+    "premiums": Section(Premium, "hours"),
+    "term_discounts": Section(TermDiscount, "slug"),
+    "places": Section(TaxPlace, "slug"),
 }
 """Sections of many rows: ``[furniture.desk]``."""
 
@@ -71,8 +76,13 @@ SINGLE = {
 }
 """Sections that are one row: ``[rates]``."""
 
-_ELSEWHERE = {"products"}
-"""Keys of a row that are sections of their own: the rates' products are ``[prices.…]``."""
+_RATES_PARTS = {
+    "products": "prices",
+    "premiums": "premiums",
+    "term_discounts": "term_discounts",
+    "places": "places",
+}
+"""Keys of the rates that are sections of their own."""
 
 _WHOLE = {"firm"}
 """Sections that a further file replaces: no firm sends papers with another's address."""
@@ -145,7 +155,11 @@ def _laid_over(
         for place, raw in _rows(file.name, file.text, mistakes):
             values = _values(file, place, raw, mistakes)
             found = None if place[0] in _WHOLE else rows.get(place)
-            rows[place] = _Found(file.name, _over(found.values, values) if found else values)
+            if found:
+                if says := left_in_another_currency(place[0], found.values, values):
+                    mistakes.append(Mistake(file.name, _shown(place), "currency", says))
+                values = over(place[0], found.values, values)
+            rows[place] = _Found(file.name, values)
     return rows, mistakes
 
 
@@ -200,7 +214,7 @@ def _values(given: _File, place: Place, raw: Row, mistakes: list[Mistake]) -> Ro
     """Return the values of the keys a row names, noting those that cannot be read."""
     section, name = place
     file = given.name
-    hints = {key: hint for key, hint in fields(_kind(section)).items() if key not in _ELSEWHERE}
+    hints = {key: hint for key, hint in fields(_kind(section)).items() if key not in _RATES_PARTS}
     values: Row = {}
     if section in TABLES:
         named = TABLES[section].named
@@ -250,12 +264,6 @@ def _without(row: Row, key: str) -> Row:
     return {name: value for name, value in row.items() if name != key}
 
 
-def _over(before: Row, row: Row) -> Row:
-    """Return a row laid over the one before it, with both their sources."""
-    sources = dict.fromkeys(filter(None, (row.get("source"), before.get("source"))))
-    return {**before, **row, "source": "; otherwise ".join(sources)}
-
-
 def _made(rows: Mapping[Place, _Found], mistakes: list[Mistake]) -> dict[str, dict[str, Any]]:
     """Return the finished rows of every section, by name; rows already found wrong are left out."""
     finished: dict[str, dict[str, Any]] = {section: {} for section in [*TABLES, *SINGLE]}
@@ -264,7 +272,11 @@ def _made(rows: Mapping[Place, _Found], mistakes: list[Mistake]) -> dict[str, di
         if (found.file, _shown(place)) in wrong:
             continue
         section, name = place
-        values = {**found.values, "products": ()} if section == "rates" else found.values
+        values = (
+            {**found.values, **dict.fromkeys(_RATES_PARTS, ())}
+            if section == "rates"
+            else found.values
+        )
         try:
             finished[section][name] = made(_kind(section), values)
         except Unreadable as mistake:
@@ -290,7 +302,9 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         site_times=rows["site_times"][""],
         working_time=rows["working_time"][""],
         spread=rows["spread"][""],
-        rates=evolve(rows["rates"][""], products=listed["prices"]),
+        rates=evolve(
+            rows["rates"][""], **{key: listed[section] for key, section in _RATES_PARTS.items()}
+        ),
         firm=rows["firm"].get("", Firm()),
     )
 

@@ -42,3 +42,5 @@ def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, 
             yield ("paces", use), "uses", use
     for product in rows["prices"]:
         yield ("prices", product), "products", product
+    for rates in rows["rates"].values():
+        yield ("rates", ""), "places", rates.place

@@ -4,8 +4,9 @@ from decimal import Decimal
 from typing import Any
 
 from estimator.measures import KilogramsPerCubicMetre
-from estimator.price.build_up import PriceLine
+from estimator.price.build_up import Price, PriceLine
 from estimator.price.money import Money
+from estimator.quote.likely import Range
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface
 from estimator.surfaces.totals import by_kind
@@ -45,20 +46,28 @@ def quote_to_dict(quote: Quote) -> Data:
         "schedule": _schedule(quote.schedule),
         "solution": _solution(quote.solution),
         "timetable": _timetable(quote.timetable),
-        "price": {
-            "costs": [_line(line) for line in quote.price.costs],
-            "additions": [_line(line) for line in quote.price.additions],
-            "taxes": [_line(line) for line in quote.price.taxes],
-            "cost": _money(quote.price.cost),
-            "charge": _money(quote.price.charge),
-            "total": _money(quote.price.total),
-            "at_minimum": quote.price.at_minimum,
+        "price": _price(quote.price),
+        "range": _range(quote.range),
+        "terms": {
+            "valid_until": quote.terms.valid_until,
+            "deposit": _money(quote.terms.deposit),
+            "visits": quote.terms.visits,
+            "every": quote.terms.every,
+            "term_total": _money(quote.terms.term_total),
+            "term_discount": _decimal(quote.terms.term_discount),
+            "fixed": quote.terms.fixed,
         },
-        "range": {
-            "p10": _money(quote.range.p10),
-            "p50": _money(quote.range.p50),
-            "p90": _money(quote.range.p90),
-        },
+        "options": [
+            {
+                "name": option.name,
+                "treated_m2": option.treated,
+                "solution_m3": option.volume,
+                "on_site_s": option.on_site,
+                "price": _price(option.price),
+                "range": _range(option.range),
+            }
+            for option in quote.options
+        ],
         "questions": [
             {
                 "matter": question.matter.value,
@@ -325,6 +334,26 @@ def _timetable(timetable: Timetable) -> Data:
             for room in timetable.reentry
         ],
     }
+
+
+def _price(price: Price) -> Data:
+    return {
+        "costs": [_line(line) for line in price.costs],
+        "additions": [_line(line) for line in price.additions],
+        "taxes": [_line(line) for line in price.taxes],
+        "rounding": [_line(line) for line in price.rounding],
+        "cost": _money(price.cost),
+        "full_cost": _money(price.full_cost),
+        "charge": _money(price.charge),
+        "total": _money(price.total),
+        "margin": _decimal(price.margin),
+        "at_minimum": price.at_minimum,
+        "findings": list(price.findings),
+    }
+
+
+def _range(likely: Range) -> Data:
+    return {"p10": _money(likely.p10), "p50": _money(likely.p50), "p90": _money(likely.p90)}
 
 
 def _line(line: PriceLine) -> Data:

@@ -25,7 +25,8 @@ from estimator.measures import Share
 from estimator.plan.edits import of_one_picture
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
-from estimator.price.build_up import Price, Work
+from estimator.price.build_up import Work
+from estimator.price.conditions import Conditions
 from estimator.price.money import rounded
 from estimator.quote.question import Matter, Question
 from estimator.surfaces.measure import CONTENTS_ERROR
@@ -76,7 +77,7 @@ class _Asked:
 
 
 def questions(
-    plan: Plan, price: Price, work: Work, liquid: Liquid, book: Book, *, seed: int
+    plan: Plan, work: Work, conditions: Conditions, liquid: Liquid, book: Book, *, seed: int
 ) -> tuple[Question, ...]:
     """Return what could be asked, the questions that narrow the price most first.
 
@@ -88,11 +89,13 @@ def questions(
         That of the range, so that both are drawn with the same chance.
     """
     now = _Open(liquid=liquid, spread=book.spread)
-    asked = sorted(_asked(now, work, book), key=lambda one: -one.variance)[:MOST_QUESTIONS]
+    asked = sorted(_asked(now, work, conditions, book), key=lambda one: -one.variance)[
+        :MOST_QUESTIONS
+    ]
     chance = Chance.drawn(parts_of(liquid), seed=seed)
 
     def drawn(still: _Open) -> Draws:
-        return totals(price, work, parts_of(still.liquid), book, chance, still.spread)
+        return totals(work, conditions, parts_of(still.liquid), book, chance, still.spread)
 
     drawn_now = drawn(now)
     p10, p90 = np.quantile(drawn_now, [0.1, 0.9]).tolist()
@@ -116,9 +119,9 @@ def questions(
     return tuple(sorted(found, key=lambda question: -question.narrows.amount))
 
 
-def _asked(now: _Open, work: Work, book: Book) -> list[_Asked]:
+def _asked(now: _Open, work: Work, conditions: Conditions, book: Book) -> list[_Asked]:
     """Return every question with the variance of the cost that its answer settles."""
-    timed, mixed = growing_costs(work, book.rates)
+    timed, mixed = growing_costs(work, book.rates, conditions)
     timed *= 1 - fixed_share(work, book)
     every = (timed + mixed) / (sum(now.liquid.volume.values()) or 1.0)
     about: dict[Subject, list[Leeway]] = {}

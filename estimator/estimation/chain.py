@@ -1,16 +1,25 @@
 """The chain: plan, schedule, solution, timetable, price, quote."""
 
+from collections.abc import Iterator, Sequence
+
+from attrs import evolve, frozen
+
 from estimator.errors import PlanError
 from estimator.estimation.asking import questions
 from estimator.estimation.book import Book
+from estimator.estimation.covering import covered, covered_beside
 from estimator.estimation.digest import plan_digest, value_digest
 from estimator.estimation.job import Job
-from estimator.estimation.leeway import liquid_of
+from estimator.estimation.leeway import Liquid, liquid_of
+from estimator.estimation.offering import terms_of
 from estimator.estimation.range import parts_of, price_range
+from estimator.plan.doubt import Doubt
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.plan.ways import Ways, ways
-from estimator.price.build_up import Work, price
+from estimator.price.build_up import Price, Work, price
+from estimator.quote.likely import Range
+from estimator.quote.option import Option
 from estimator.quote.quote import Provenance, Quote
 from estimator.surfaces.measure import measure
 from estimator.surfaces.schedule import RoomSchedule, Schedule
@@ -46,6 +55,48 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
     """
     if not plan.rooms:
         raise PlanError(plan.title or "plan", "it has no rooms", "draw or type at least one")
+    made = _reckoned(plan, book, job, date=date)
+    return Quote(
+        title=plan.title,
+        date=date,
+        schedule=made.schedule,
+        solution=made.solution,
+        timetable=made.timetable,
+        price=made.price,
+        range=made.range(book, job, seed=seed),
+        terms=terms_of(job, book.rates, made.price, on=date),
+        options=tuple(_options(plan, book, job, made, date=date, seed=seed)),
+        questions=questions(plan, made.work, job.conditions, made.liquid, book, seed=seed),
+        cautions=cautions(made.schedule, made.solution),
+        assumptions=tuple(made.doubts),
+        provenance=Provenance(
+            plan_digest=plan_digest(plan),
+            book_digest=value_digest(book),
+            job_digest=value_digest(job),
+            version=version,
+            seed=seed,
+        ),
+    )
+
+
+@frozen(kw_only=True)
+class _Reckoned:
+    """All that one scope of a job comes to."""
+
+    schedule: Schedule
+    solution: Solution
+    timetable: Timetable
+    work: Work
+    price: Price
+    doubts: Sequence[Doubt]
+    liquid: Liquid
+
+    def range(self, book: Book, job: Job, *, seed: int) -> Range:
+        """Return the range of the price."""
+        return price_range(self.work, job.conditions, parts_of(self.liquid), book, seed=seed)
+
+
+def _reckoned(plan: Plan, book: Book, job: Job, *, date: str) -> _Reckoned:
     product, sprayer = book.product(job.product), book.sprayer(job.sprayer)
     schedule = zoned(measure(plan, book.surfaces, job.scope), book.zoning)
     solution = treat(
@@ -76,27 +127,40 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         precautions=book.precautions,
     )
     work = priced_work(job, solution, timetable)
-    offer = price(work, book.rates, discount=job.discount)
     doubts = plan.doubts + schedule.assumed
-    liquid = liquid_of(plan, schedule, doubts, book, walls_to=job.scope.walls_to)
-    return Quote(
-        title=plan.title,
-        date=date,
+    return _Reckoned(
         schedule=schedule,
         solution=solution,
         timetable=timetable,
-        price=offer,
-        range=price_range(offer, work, parts_of(liquid), book, seed=seed),
-        questions=questions(plan, offer, work, liquid, book, seed=seed),
-        cautions=cautions(schedule, solution),
-        assumptions=doubts,
-        provenance=Provenance(
-            plan_digest=plan_digest(plan),
-            book_digest=value_digest(book),
-            job_digest=value_digest(job),
-            version=version,
-            seed=seed,
-        ),
+        work=work,
+        price=price(work, book.rates, job.conditions),
+        doubts=doubts,
+        liquid=liquid_of(plan, schedule, doubts, book, walls_to=job.scope.walls_to),
+    )
+
+
+def _options(
+    plan: Plan, book: Book, job: Job, own: _Reckoned, *, date: str, seed: int
+) -> Iterator[Option]:
+    """Yield what the client may choose from; nothing where there is no choice."""
+    if not job.alternatives:
+        return
+    yield _option(covered(job.scope), own, book, job, seed=seed)
+    for one in job.alternatives:
+        other = evolve(job, scope=one.scope)
+        name = one.name or covered_beside(one.scope, job.scope)
+        yield _option(name, _reckoned(plan, book, other, date=date), book, other, seed=seed)
+
+
+def _option(name: str, made: _Reckoned, book: Book, job: Job, *, seed: int) -> Option:
+    return Option(
+        name=name,
+        scope=job.scope,
+        treated=made.schedule.treated,
+        volume=made.solution.volume,
+        on_site=made.timetable.on_site,
+        price=made.price,
+        range=made.range(book, job, seed=seed),
     )
 
 

@@ -212,7 +212,7 @@ def _totals(first: Figures, last: Figures, differing: tuple[Driver, ...]) -> Ite
         taken = frozenset(driver for at, driver in enumerate(differing) if mask >> at & 1)
         job = (last if Driver.TERMS in taken else first).job
         work = work_of(taken & _OF_THE_SITE)
-        yield price(work, rates_of[Driver.RATES in taken], discount=job.discount).total.amount
+        yield price(work, rates_of[Driver.RATES in taken], job.conditions).total.amount
 
 
 def _works(

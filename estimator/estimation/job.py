@@ -4,9 +4,25 @@ from decimal import Decimal
 
 from attrs import field, frozen
 
+from estimator.errors import PriceError
 from estimator.measures import CubicMetresPerSquareMetre, Metres, Seconds, checked
+from estimator.price.conditions import Conditions
+from estimator.price.hours import Hours
+from estimator.price.recurrence import Every
 from estimator.surfaces.scope import Scope
 from estimator.treatment.label import Additive
+
+
+@frozen(kw_only=True)
+class Alternative:
+    """Another scope offered in the same quote; named by what it covers where nobody named it."""
+
+    scope: Scope
+    name: str = ""
+
+
+MOST_ALTERNATIVES = 8
+"""A client who must choose among more chooses none."""
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -25,6 +41,16 @@ class Job:
         Driven there and back, and how long that takes.
     discount
         Share taken off before tax.
+    hours
+        The hours the visit falls in, which may add to the wage.
+    visits, every
+        Length of the term, and how often visits come.
+    place
+        Slug of the place whose taxes are charged; empty for that of the rates.
+    alternatives
+        Other scopes offered beside this one.
+    fixed
+        Whether the client is shown one price, rather than the range it may come to.
     claimed_film
         Film that an advertised coverage comes to, to be held against the contact times.
     added
@@ -41,6 +67,27 @@ class Job:
     distance: Metres = 0.0
     road_time: Seconds = 0.0
     discount: Decimal = Decimal(0)
+    hours: Hours = Hours.DAY
+    visits: int = 1
+    every: Every | None = None
+    place: str = ""
+    alternatives: tuple[Alternative, ...] = ()
+    fixed: bool = True
     claimed_film: CubicMetresPerSquareMetre | None = None
     added: tuple[Additive, ...] = ()
     beside: tuple[Additive, ...] = ()
+
+    def __attrs_post_init__(self) -> None:
+        if len(self.alternatives) > MOST_ALTERNATIVES:
+            raise PriceError(
+                "options",
+                f"{len(self.alternatives)} stand beside the first",
+                f"offer at most {MOST_ALTERNATIVES}",
+            )
+
+    @property
+    def conditions(self) -> Conditions:
+        """What is agreed that changes the price of a visit."""
+        return Conditions(
+            hours=self.hours, discount=self.discount, visits=self.visits, place=self.place
+        )

@@ -6,6 +6,7 @@ independent normal errors is normal with their variances added, so what is open 
 grow alike is drawn as one, and the cost of a draw does not grow with the number of rooms.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
@@ -20,10 +21,13 @@ from estimator.estimation.spread import Spread
 from estimator.measures import Metres, Share
 from estimator.plan.doubt import Doubt
 from estimator.plan.plan import Plan
-from estimator.price.build_up import LineKind, Price, Work, product_use
-from estimator.price.money import Money, rounded
+from estimator.price.build_up import Work, labour_rate, price, product_use
+from estimator.price.charging import Charging, charging
+from estimator.price.conditions import Conditions
+from estimator.price.money import Money, coin
 from estimator.price.rates import Rates
-from estimator.quote.quote import Range
+from estimator.price.rounding import Rounded, to_step
+from estimator.quote.likely import Range
 from estimator.surfaces.schedule import Schedule
 
 DRAWS = 2000
@@ -87,21 +91,25 @@ def parts_of(liquid: Liquid) -> tuple[Part, ...]:
 
 
 def price_range(
-    price: Price, work: Work, job_parts: Sequence[Part], book: Book, *, seed: int
+    work: Work, conditions: Conditions, job_parts: Sequence[Part], book: Book, *, seed: int
 ) -> Range:
     """Return the totals that the price stays below with a chance of 10, 50 and 90 %."""
-    totals = total_draws(price, work, job_parts, book, seed=seed)
-    currency = book.rates.currency
-    p10, p50, p90 = np.quantile(totals, [0.1, 0.5, 0.9]).tolist()
-    return Range(p10=_money(p10, currency), p50=_money(p50, currency), p90=_money(p90, currency))
+    draws = total_draws(work, conditions, job_parts, book, seed=seed)
+    rule, currency = charging(book.rates, conditions), book.rates.currency
+    step = rule.step if rule.rounds is Rounded.TOTAL else coin(currency)
+    p10, p50, p90 = (
+        Money(to_step(Decimal(str(total)), step, rule.halves), currency)
+        for total in np.quantile(draws, [0.1, 0.5, 0.9]).tolist()
+    )
+    return Range(p10=p10, p50=p50, p90=p90)
 
 
 def total_draws(
-    price: Price, work: Work, job_parts: Sequence[Part], book: Book, *, seed: int
+    work: Work, conditions: Conditions, job_parts: Sequence[Part], book: Book, *, seed: int
 ) -> Draws:
     """Return the client's total under drawn errors, shape (DRAWS,)."""
     chance = Chance.drawn(job_parts, seed=seed)
-    return totals(price, work, job_parts, book, chance, book.spread)
+    return totals(work, conditions, job_parts, book, chance, book.spread)
 
 
 @frozen(kw_only=True, eq=False)
@@ -140,7 +148,12 @@ def _errors(count: int, seed: int) -> tuple[Draws, ...]:
 
 
 def totals(
-    price: Price, work: Work, job_parts: Sequence[Part], book: Book, chance: Chance, spread: Spread
+    work: Work,
+    conditions: Conditions,
+    job_parts: Sequence[Part],
+    book: Book,
+    chance: Chance,
+    spread: Spread,
 ) -> Draws:
     """Return the client's total under the errors of a chance, shape (DRAWS,)."""
     area = _area_factor(job_parts, chance)
@@ -148,13 +161,25 @@ def totals(
     pace = np.maximum(0.0, 1 + spread.pace * chance.pace)
     fixed = fixed_share(work, book)
     time = 1 + (1 - fixed) * (area * pace - 1) if work.person_time else area
-    return _total(price, work, book.rates, time=time, liquid=area * film)
+    timed, mixed = growing_costs(work, book.rates, conditions)
+    steady = float(price(work, book.rates, conditions).cost.amount) - timed - mixed
+    cost = steady + timed * time + mixed * area * film
+    return _charged(cost, charging(book.rates, conditions))
 
 
 def fixed_share(work: Work, book: Book) -> Share:
     """Return the share of the time on site that does not grow with the rooms."""
     fixed = work.crew * (book.site_times.arrive + book.site_times.leave)
     return min(1.0, fixed / work.person_time) if work.person_time else 0.0
+
+
+def growing_costs(work: Work, rates: Rates, conditions: Conditions) -> tuple[float, float]:
+    """Return the costs that grow with the time on site, and with the liquid."""
+    used, _, each = product_use(work, rates)
+    hourly = labour_rate(rates) * (1 + rates.premium(conditions.hours))
+    timed = float(hourly) * work.person_time / 3600
+    timed += float(rates.equipment_per_hour) * work.sprayers * work.on_site / 3600
+    return timed, float(used * each)
 
 
 def _area_factor(job_parts: Sequence[Part], chance: Chance) -> Draws:
@@ -166,26 +191,10 @@ def _area_factor(job_parts: Sequence[Part], chance: Chance) -> Draws:
     return area if job_parts else np.ones(DRAWS)
 
 
-def _total(price: Price, work: Work, rates: Rates, *, time: Draws, liquid: Draws) -> Draws:
-    """Return the build-up of `price` in floats with time on site and liquid multiplied."""
-    timed, mixed = growing_costs(work, rates)
-    steady = float(price.cost.amount) - timed - mixed
-    discount = 1 + sum(
-        float(line.rate) for line in price.additions if line.kind is LineKind.DISCOUNT
-    )
-    cost = steady + timed * time + mixed * liquid
-    charge = cost * float((1 + rates.overhead) * (1 + rates.markup)) * discount
-    return np.maximum(charge, float(rates.minimum_charge)) * float(1 + rates.tax)
-
-
-def growing_costs(work: Work, rates: Rates) -> tuple[float, float]:
-    """Return the costs that grow with the time on site, and with the liquid."""
-    used, _, each = product_use(work, rates)
-    loaded = rates.labour_per_hour * (1 + rates.burden)
-    timed = float(loaded) * work.person_time / 3600
-    timed += float(rates.equipment_per_hour) * work.sprayers * work.on_site / 3600
-    return timed, float(used * each)
-
-
-def _money(total: float, currency: str) -> Money:
-    return rounded(Decimal(str(total)), currency)
+def _charged(cost: Draws, rule: Charging) -> Draws:
+    """Return the total that a rule makes of each cost, to the step where the charge is rounded."""
+    charge = cost * math.prod(float(1 + one.share) for one in rule.additions)
+    charge = np.maximum(charge, float(rule.minimum))
+    if rule.rounds is Rounded.CHARGE:
+        charge = float(rule.step) * np.round(charge / float(rule.step))
+    return charge * float(rule.taxed)

@@ -1,10 +1,11 @@
-"""Money: an exact amount of one currency, rounded once by one rule."""
+"""Money: an exact amount of one currency."""
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from attrs import frozen
 
 from estimator.errors import MixedCurrencies, PriceError
+from estimator.price.rounding import Halves, to_step
 
 # ISO 4217, minor units: currencies whose smallest coin is not a hundredth.
 _DECIMALS = {"JPY": 0, "KRW": 0, "VND": 0, "CLP": 0, "ISK": 0, "BHD": 3, "KWD": 3, "TND": 3}
@@ -39,19 +40,19 @@ class Money:
         return f"{self.currency} {self.amount:,.{decimals}f}"
 
 
-def rounded(amount: Decimal, currency: str) -> Money:
-    """Return the amount rounded half up to the currency's smallest coin.
+def coin(currency: str) -> Decimal:
+    """Return the smallest coin of a currency.
+
+    >>> coin("USD"), coin("JPY")
+    (Decimal('0.01'), Decimal('1'))
+    """
+    return Decimal(1).scaleb(-_DECIMALS.get(currency, 2))
+
+
+def rounded(amount: Decimal, currency: str, halves: Halves = Halves.UP) -> Money:
+    """Return the amount rounded to the currency's smallest coin.
 
     >>> rounded(Decimal("1.005"), "USD").amount
     Decimal('1.01')
     """
-    return Money(amount.quantize(coin(currency), rounding=ROUND_HALF_UP), currency)
-
-
-def coin(currency: str) -> Decimal:
-    """Return the smallest coin of a currency.
-
-    >>> coin("JPY"), coin("EUR")
-    (Decimal('1'), Decimal('0.01'))
-    """
-    return Decimal(1).scaleb(-_DECIMALS.get(currency, 2))
+    return Money(to_step(amount, coin(currency), halves), currency)

@@ -1,12 +1,18 @@
 """What the firm pays and charges."""
 
+import re
 from decimal import Decimal
 from enum import StrEnum
-from typing import Any
 
-from attrs import Attribute, frozen
+from attrs import frozen
 
-from estimator.errors import PriceError
+from estimator.errors import MixedCurrencies, NoSuchEntry, PriceError
+from estimator.price.amounts import below_one, priced
+from estimator.price.hours import Hours, Premium
+from estimator.price.money import coin
+from estimator.price.recurrence import TermDiscount
+from estimator.price.rounding import Halves, Rounded
+from estimator.price.taxes import TaxPlace
 
 
 class Per(StrEnum):
@@ -17,35 +23,25 @@ class Per(StrEnum):
     LITRE = "L"
 
 
-def _not_negative(instance: object, attribute: "Attribute[Any]", value: Decimal) -> None:
-    if not value.is_finite() or value < 0:
-        raise PriceError(
-            f"{type(instance).__name__}.{attribute.name}",
-            f"must be at least 0 (got {value})",
-            "give an amount or share of at least 0",
-        )
-
-
-def _priced(_cls: type, attributes: "list[Attribute[Any]]") -> "list[Attribute[Any]]":
-    """Give every decimal field a check of its value (attrs hook)."""
-    return [
-        attribute.evolve(validator=_not_negative) if attribute.type is Decimal else attribute
-        for attribute in attributes
-    ]
-
-
-@frozen(kw_only=True, field_transformer=_priced)
+@frozen(kw_only=True, field_transformer=priced)
 class ProductPrice:
-    """What the firm pays for one unit of a product."""
+    """What the firm pays for one unit of a product.
+
+    Parameters
+    ----------
+    currency
+        That of the amount; empty for that of the rates.
+    """
 
     product: str
     per: Per
     amount: Decimal
+    currency: str = ""
     source: str
     as_of: str
 
 
-@frozen(kw_only=True, field_transformer=_priced)
+@frozen(kw_only=True, field_transformer=priced)
 class Rates:
     """The firm's rates, all in one currency.
 
@@ -58,17 +54,27 @@ class Rates:
     wear_per_person
         Gloves, goggles, respirator cartridges and overalls of one person on one visit.
     equipment_per_hour
-        One sprayer with charger and vehicle kit, while on site.
+        One sprayer, its charger and vehicle kit while on site.
     travel_per_km
         Vehicle cost; the time on the road is paid as labour.
     overhead
         Office, insurance and training as a share of the direct cost.
-    markup
-        Added to cost with overhead, as a share of it.
+    markup, margin
+        What is earned: a share of the cost with overhead, or else a share of the charge.
     minimum_charge
         Least charge for a visit before tax.
-    tax
-        Sales tax or VAT as a share of the charge.
+    place
+        Slug of the place whose taxes are charged where the job names no other.
+    rounding_step
+        What the price is rounded to; 0 for the smallest coin.
+    rounding_halves
+        Where a half goes, in every rounding of the price.
+    rounding_of
+        Whether the charge or the total is rounded to the step.
+    valid_days
+        How many days an offer holds.
+    deposit
+        Share of the first visit's total that is paid ahead.
     """
 
     currency: str
@@ -78,10 +84,95 @@ class Rates:
     equipment_per_hour: Decimal
     travel_per_km: Decimal
     overhead: Decimal
-    markup: Decimal
+    markup: Decimal = Decimal(0)
+    margin: Decimal = Decimal(0)
     minimum_charge: Decimal
-    tax: Decimal
-    tax_label: str
+    place: str
+    rounding_step: Decimal = Decimal(0)
+    rounding_halves: Halves = Halves.UP
+    rounding_of: Rounded = Rounded.TOTAL
+    valid_days: int = 30
+    deposit: Decimal = Decimal(0)
     products: tuple[ProductPrice, ...]
+    premiums: tuple[Premium, ...] = ()
+    term_discounts: tuple[TermDiscount, ...] = ()
+    places: tuple[TaxPlace, ...] = ()
     source: str
     as_of: str
+
+    def __attrs_post_init__(self) -> None:
+        if not re.fullmatch("[A-Z]{3}", self.currency):
+            raise PriceError(
+                "currency", f"{self.currency} is none", "give the three letters of ISO 4217"
+            )
+        below_one("margin", self.margin, "of the charge would leave nothing to pay the cost from")
+        if self.markup and self.margin:
+            raise PriceError(
+                "mark-up and margin", "both are given", "give one of them and set the other to 0"
+            )
+        if self.deposit > 1:
+            raise PriceError("deposit", f"{self.deposit:.0%} is more than all", "give at most 1")
+        if self.rounding_step % coin(self.currency):
+            raise PriceError(
+                "rounding step",
+                f"{self.rounding_step} is no whole number of coins of {coin(self.currency)}",
+                "give a multiple of the smallest coin",
+            )
+
+    def premium(self, hours: Hours) -> Decimal:
+        """Return what the hours add to labour as a share of it; nothing by day.
+
+        Raises
+        ------
+        NoSuchEntry
+            When the book does not say it.
+        """
+        for row in self.premiums:
+            if row.hours is hours:
+                return row.share
+        if hours is Hours.DAY:
+            return Decimal(0)
+        raise NoSuchEntry(
+            f"{hours} premium", "the book does not say it", f"add a row [premiums.{hours}]"
+        )
+
+    def tax_place(self, slug: str = "") -> TaxPlace:
+        """Return the place of a slug, or the usual one.
+
+        Raises
+        ------
+        NoSuchEntry
+            When the book has no such place.
+        """
+        wanted = slug or self.place
+        for place in self.places:
+            if place.slug == wanted:
+                return place
+        known = ", ".join(place.slug for place in self.places) or "none"
+        raise NoSuchEntry(
+            wanted,
+            "the book does not say which taxes are charged there",
+            f"choose one of its places ({known}) or add a row [places.{wanted}]",
+        )
+
+    def product_price(self, product: str) -> ProductPrice:
+        """Return what a product costs.
+
+        Raises
+        ------
+        PriceError
+            When the rates do not say it.
+        MixedCurrencies
+            When they say it in another currency.
+        """
+        for row in self.products:
+            if row.product != product:
+                continue
+            if row.currency not in ("", self.currency):
+                raise MixedCurrencies(
+                    product,
+                    f"its price is in {row.currency} and the rates are in {self.currency}",
+                    f"give its price in {self.currency}",
+                )
+            return row
+        raise PriceError(product, "the rates do not say what it costs", "add a row for it")

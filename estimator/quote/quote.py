@@ -5,21 +5,16 @@ from attrs import frozen
 from estimator.measures import checked
 from estimator.plan.doubt import Doubt
 from estimator.price.build_up import Price
-from estimator.price.money import Money
+from estimator.quote.likely import Range
+from estimator.quote.option import Option
 from estimator.quote.question import Question
+from estimator.quote.terms import Terms
 from estimator.surfaces.schedule import Schedule
 from estimator.treatment.cautions import Caution
 from estimator.treatment.solution import Solution
 from estimator.visit.timetable import Timetable
 
-
-@frozen(kw_only=True)
-class Range:
-    """Totals that the price stays below with a chance of 10, 50 and 90 %."""
-
-    p10: Money
-    p50: Money
-    p90: Money
+__all__ = ["Provenance", "Quote", "Range"]
 
 
 @frozen(kw_only=True)
@@ -41,6 +36,8 @@ class Quote:
     ----------
     date
         Day of the quote, ISO 8601.
+    options
+        What the client may choose from, the quote's own scope first; none where there is no choice.
     assumptions
         Doubts of the plan and of measuring it, which widen the range.
     questions
@@ -56,6 +53,8 @@ class Quote:
     timetable: Timetable
     price: Price
     range: Range
+    terms: Terms
+    options: tuple[Option, ...] = ()
     cautions: tuple[Caution, ...]
     assumptions: tuple[Doubt, ...]
     questions: tuple[Question, ...] = ()

@@ -30,7 +30,14 @@ NAMES = {
 _FACE = '"Source Sans", sans-serif'
 _ROW = 34
 
-_CHARGED = {LineKind.OVERHEAD, LineKind.MARKUP, LineKind.DISCOUNT, LineKind.MINIMUM}
+_CHARGED = {
+    LineKind.OVERHEAD,
+    LineKind.MARKUP,
+    LineKind.DISCOUNT,
+    LineKind.TERM_DISCOUNT,
+    LineKind.MINIMUM,
+    LineKind.ROUNDING,
+}
 
 
 def drawn(chart: Layers, says: str) -> None:

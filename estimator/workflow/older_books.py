@@ -20,4 +20,15 @@ def completed(book: Data, usual: Data) -> Data:
     book, usual
         As data, by the fields of the book.
     """
-    return {**{section: usual[section] for section in SECTIONS}, **book}
+    sections = {section: usual[section] for section in SECTIONS}
+    return {**sections, **book, "rates": _rates_by_place(book["rates"])}
+
+
+def _rates_by_place(rates: Data) -> Data:
+    """Return rates of one tax for every place as rates of one place, so that it stays charged."""
+    if "tax" not in rates:
+        return rates
+    told = {key: rates[key] for key in ("source", "as_of")}
+    tax = {"label": rates["tax_label"], "share": rates["tax"]}
+    place = {"slug": "usual", "label": "Usual place", "taxes": [tax], **told}
+    return {**rates, "place": "usual", "places": [place]}

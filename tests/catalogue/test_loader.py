@@ -57,12 +57,12 @@ against_wall = true
 
 
 def test_the_jobs_file_wins_over_the_firms(written):
-    firm = written(sourced('[rates]\nlabour_per_hour = 31.10\ntax = "0.2"'))
+    firm = written(sourced('[rates]\nlabour_per_hour = 31.10\noverhead = "0.2"'))
     job = written(sourced("[rates]\nlabour_per_hour = 40"), "job.toml")
     rates = book(firm, job).rates
 
     assert rates.labour_per_hour == Decimal("40")
-    assert rates.tax == Decimal("0.2")
+    assert rates.overhead == Decimal("0.2")
     assert rates.currency == "USD"
     assert len(rates.products) == len(packaged_book().products)
 
@@ -79,7 +79,9 @@ def test_all_mistakes_of_all_files_are_named_at_once(written):
         + sourced('[furniture.desk]\nlength = 1.5\nheight = "2 kg"')
         + "[paces.kitchen]\nspray = '5 m^2/min'\n"
     )
-    job = written(sourced("[price.desk]\namount = 1") + sourced("[rates]\ntax = -1"), "job.toml")
+    job = written(
+        sourced("[price.desk]\namount = 1") + sourced("[rates]\noverhead = -1"), "job.toml"
+    )
     says = mistakes(firm, job)
 
     for expected in (
@@ -91,7 +93,7 @@ def test_all_mistakes_of_all_files_are_named_at_once(written):
         "firm.toml, [paces.kitchen] source: every row must say it",
         "firm.toml, [paces.kitchen] as_of: every row must say it",
         "job.toml, [price]: no such section",
-        "job.toml, [rates] tax: it must be at least 0 (got -1)",
+        "job.toml, [rates] overhead: it must be at least 0 (got -1)",
     ):
         assert expected in says
 
@@ -124,7 +126,7 @@ def test_all_mistakes_of_all_files_are_named_at_once(written):
         ("[uses.office]\ncontents = [3]", "a table in curly brackets was asked for"),
         ('[paces.moon]\nspray = "1 m^2/s"', "it lacks prepare, wipe, air_changes"),
         ("[rates]\nproducts = []", "products: there is no such key"),
-        ('[rates]\ntax = "much"', "'much' is no amount"),
+        ('[rates]\noverhead = "much"', "'much' is no amount"),
         ('[products.tablets_1500]\nform = "gas"', "'gas' is none of tablet, liquid"),
         ("[zones]\ngeneral = 5", "[zones] general: a row must be a table"),
         ("zones = 5", "zones: it must be a table"),

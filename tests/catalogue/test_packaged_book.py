@@ -64,6 +64,9 @@ def test_every_row_of_every_file_is_in_the_book(book):
         "paces": book.paces,
         "precautions": book.precautions,
         "prices": book.rates.products,
+        "premiums": book.rates.premiums,
+        "term_discounts": book.rates.term_discounts,
+        "places": book.rates.places,
     }
 
     assert set(held) == set(TABLES)

@@ -65,6 +65,8 @@ def test_typed_rooms_become_a_quote_with_all_its_papers(folder, capsys):
     for pdf in ("q.pdf", "w.pdf"):
         page = pypdfium2.PdfDocument(folder / pdf)[0].get_textpage().get_text_bounded()
         assert "Office 1" in page
+    assert run("quote", "p.json", "--worksheet", "w.html") == 0
+    assert "<h3>Office 1</h3>" in (folder / "w.html").read_text("utf-8")
     assert (folder / "s.csv").stat().st_size > 500
     assert (folder / "q.xlsx").stat().st_size > 5000
 
@@ -82,13 +84,13 @@ def test_a_firms_book_changes_the_price_and_its_mistakes_are_all_named(folder, c
         '[rates]\nminimum_charge = 1000.00\nsource = "ours"\nas_of = "2026-11"\n'
     )
     (folder / "bad.toml").write_text(
-        '[rates]\ntax = "much"\nbonus = 1\nsource = "x"\nas_of = "x"\n'
+        '[rates]\noverhead = "much"\nbonus = 1\nsource = "x"\nas_of = "x"\n'
     )
     run("quote", "a.json", "--book", "dear.toml")
     assert "USD 1,070.00 with tax" in capsys.readouterr().out
     sentence = refused(capsys, "quote", "a.json", "--book", "bad.toml")
     assert "2 mistakes" in sentence
-    assert "tax" in sentence
+    assert "overhead" in sentence
     assert "bonus" in sentence
 
 

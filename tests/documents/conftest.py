@@ -16,6 +16,7 @@ from estimator.plan.storey import Scale, Source, Storey
 from estimator.price.build_up import LineKind, Price, PriceLine
 from estimator.price.money import Money
 from estimator.quote.quote import Provenance, Quote, Range
+from estimator.quote.terms import Terms
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
 from estimator.treatment.cautions import Caution, Decision
 from estimator.treatment.solution import Dose, Mix, Solution, TankFill, Wetness
@@ -314,6 +315,15 @@ def quote(plan: Plan) -> Quote:
             p10=Money(Decimal("190.10"), "USD"),
             p50=Money(Decimal("211.30"), "USD"),
             p90=Money(Decimal("236.80"), "USD"),
+        ),
+        terms=Terms(
+            valid_until="2026-04-01",
+            deposit=Money(Decimal("63.30"), "USD"),
+            visits=1,
+            every=None,
+            term_total=PRICE.total,
+            term_discount=Decimal(0),
+            fixed=True,
         ),
         cautions=(
             Caution(

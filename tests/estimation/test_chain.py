@@ -106,9 +106,9 @@ def test_case_600_takes_five_whole_tablets_and_says_how_strong_they_make_it():
 
 def test_a_quote_is_the_same_whenever_it_is_made_from_the_same():
     job = Job(product=BOOK.products[0].slug, sprayer=BOOK.sprayers[0].slug)
-    one, same = (estimate(CASE_600, BOOK, job, date="d", version="0") for _ in range(2))
+    one, same = (estimate(CASE_600, BOOK, job, date="2026-11-25", version="0") for _ in range(2))
     assert one == same
-    other = estimate(with_height(CASE_600, "room", 3.0), BOOK, job, date="d", version="0")
+    other = estimate(with_height(CASE_600, "room", 3.0), BOOK, job, date="2026-11-25", version="0")
     assert other.provenance.plan_digest != one.provenance.plan_digest
     assert other.provenance.book_digest == one.provenance.book_digest
     assert other.schedule.treated > one.schedule.treated
@@ -124,7 +124,7 @@ def test_the_crew_works_in_the_order_of_strengths_that_the_label_asks_for():
         kind = evolve(BOOK.products[0], **facts)
         book = evolve(BOOK, products=(kind,))
         job = Job(product=kind.slug, sprayer=BOOK.sprayers[0].slug)
-        quote = estimate(Plan(rooms=rooms), book, job, date="d", version="0")
+        quote = estimate(Plan(rooms=rooms), book, job, date="2026-11-25", version="0")
         tasks = sorted(quote.timetable.tasks, key=lambda task: task.start)
         strengths = [task.strength for task in tasks if task.step is Step.SPRAY]
         return strengths, [mix.wanted for mix in quote.solution.mixes]
@@ -139,11 +139,11 @@ def test_the_crew_works_in_the_order_of_strengths_that_the_label_asks_for():
 def test_a_plan_without_rooms_is_refused():
     job = Job(product=BOOK.products[0].slug, sprayer=BOOK.sprayers[0].slug)
     with pytest.raises(PlanError, match="it has no rooms; draw or type at least one"):
-        estimate(Plan(), BOOK, job, date="d", version="0")
+        estimate(Plan(), BOOK, job, date="2026-11-25", version="0")
 
 
 @pytest.mark.parametrize("wrong", [{"product": "elixir"}, {"sprayer": "elixir"}])
 def test_what_the_book_lacks_is_refused_by_name(wrong):
     job = evolve(Job(product=BOOK.products[0].slug, sprayer=BOOK.sprayers[0].slug), **wrong)
     with pytest.raises(NoSuchEntry, match="elixir: the book has no such"):
-        estimate(CASE_600, BOOK, job, date="d", version="0")
+        estimate(CASE_600, BOOK, job, date="2026-11-25", version="0")

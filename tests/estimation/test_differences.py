@@ -37,7 +37,7 @@ def told(first, last):
 OFFICE = figures()
 CLINIC = figures(
     "Waiting room 5 x 7 m, 3 exam rooms 3 x 4 m, 2 toilets 1.5 x 2 m, ceilings 3 m",
-    with_rates(labour_per_hour=Decimal("31.50"), tax=Decimal("0.2")),
+    with_rates(labour_per_hour=Decimal("31.50"), overhead=Decimal("0.3")),
     crew=3,
     distance=42_000.0,
     road_time=3000.0,
@@ -140,7 +140,7 @@ def sites(draw):
 def priced(found):
     from estimator.price.build_up import price
 
-    return price(found.work, found.rates, discount=found.job.discount).total
+    return price(found.work, found.rates, found.job.conditions).total
 
 
 @settings(max_examples=15, deadline=None)

@@ -1,5 +1,7 @@
 """The range against closed forms of error propagation (textbook first-order formulas)."""
 
+from decimal import Decimal
+
 import numpy as np
 import pytest
 from attrs import evolve
@@ -12,6 +14,7 @@ from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 from estimator.plan.storey import Scale, Storey
 from estimator.price.build_up import Work, price
+from estimator.price.conditions import Conditions
 from estimator.surfaces.measure import measure
 from estimator.surfaces.scope import Scope
 
@@ -22,13 +25,14 @@ BOOK = evolve(
     site_times=evolve(BOOK.site_times, arrive=0.0, leave=0.0),
     rates=evolve(
         BOOK.rates,
-        **dict.fromkeys(("wear_per_person", "minimum_charge", "travel_per_km"), 0 * BOOK.rates.tax),
+        **dict.fromkeys(("wear_per_person", "minimum_charge", "travel_per_km"), Decimal(0)),
     ),
 )
 # All of its cost grows with the treated area, so the total errs just as the area does.
 WORK = Work(
     crew=1, person_time=36_000.0, on_site=36_000.0, product=BOOK.products[0].slug, tablets=100
 )
+DAY = Conditions()
 PRICE = price(WORK, BOOK.rates)
 
 
@@ -38,7 +42,7 @@ def part(**changes):
 
 
 def relative_deviation(*job_parts):
-    totals = total_draws(PRICE, WORK, job_parts, BOOK, seed=7)
+    totals = total_draws(WORK, DAY, job_parts, BOOK, seed=7)
     return np.std(totals) / np.mean(totals)
 
 
@@ -77,7 +81,7 @@ def test_errors_of_many_rooms_average_out_as_the_root_of_their_number():
 
 
 def test_without_doubt_there_is_no_range_and_it_meets_the_price():
-    found = price_range(PRICE, WORK, (part(),), BOOK, seed=1)
+    found = price_range(WORK, DAY, (part(),), BOOK, seed=1)
     assert found.p10 == found.p50 == found.p90
     # The price rounds each of its lines to a cent.
     assert float(found.p50.amount) == pytest.approx(float(PRICE.total.amount), abs=0.05)
@@ -85,7 +89,7 @@ def test_without_doubt_there_is_no_range_and_it_meets_the_price():
 
 def test_the_same_seed_draws_the_same_range():
     doubtful = (part(error=0.2),)
-    one, same, other = (price_range(PRICE, WORK, doubtful, BOOK, seed=seed) for seed in (1, 1, 2))
+    one, same, other = (price_range(WORK, DAY, doubtful, BOOK, seed=seed) for seed in (1, 1, 2))
     assert one == same != other
     assert one.p10.amount < one.p50.amount < one.p90.amount
 

@@ -7,7 +7,9 @@ from hypothesis import strategies as st
 
 from estimator.errors import PriceError
 from estimator.price.build_up import LineKind, Work, price
+from estimator.price.conditions import Conditions
 from estimator.price.rates import Per, ProductPrice, Rates
+from estimator.price.taxes import Tax, TaxPlace
 
 # Our own invented figures, chosen so that every line can be worked by hand.
 RATES = Rates(
@@ -20,8 +22,16 @@ RATES = Rates(
     overhead=Decimal("0.1"),
     markup=Decimal("0.25"),
     minimum_charge=Decimal(100),
-    tax=Decimal("0.08"),
-    tax_label="Sales tax",
+    place="here",
+    places=(
+        TaxPlace(
+            slug="here",
+            label="Here",
+            taxes=(Tax(label="Sales tax", share=Decimal("0.08")),),
+            source="x",
+            as_of="2026",
+        ),
+    ),
     products=(
         ProductPrice(
             product="tablets", per=Per.TABLET, amount=Decimal("0.4"), source="x", as_of="2026"
@@ -85,15 +95,15 @@ def test_a_small_visit_is_lifted_to_the_minimum_charge():
 
 
 def test_a_discount_comes_off_before_tax_but_not_below_the_minimum():
-    full, less = price(WORK, RATES), price(WORK, RATES, discount=Decimal("0.1"))
+    full, less = price(WORK, RATES), price(WORK, RATES, Conditions(discount=Decimal("0.1")))
     assert less.charge.amount == Decimal("219.04")  # 243.38 − 24.338 rounded half up
-    assert price(WORK, RATES, discount=Decimal(1)).charge.amount == 100
+    assert price(WORK, RATES, Conditions(discount=Decimal(1))).charge.amount == 100
     assert full.charge.amount == Decimal("243.38")
 
 
 def test_a_discount_above_all_is_refused():
     with pytest.raises(PriceError, match=r"discount: 1.5 is no share; give one from 0 to 1"):
-        price(WORK, RATES, discount=Decimal("1.5"))
+        Conditions(discount=Decimal("1.5"))
 
 
 def test_a_product_without_a_price_is_refused():
