@@ -11,6 +11,7 @@ from estimator.catalogue.loader import book as loaded_book
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.edits import stacked
 from estimator.quantities.lengths import length
@@ -53,7 +54,7 @@ def add_to(commands: Any) -> None:
 _PAPERS = {
     "json": "write every number as JSON",
     "pdf": "write the quote for the client",
-    "worksheet": "write the work sheet for the crew (PDF)",
+    "worksheet": "write the work sheet for the crew: FILE.pdf for paper, FILE.html for a phone",
     "csv": "write the schedule of surfaces as CSV",
     "xlsx": "write schedule, solution, timetable and price as a workbook",
 }
@@ -83,7 +84,9 @@ def run(chosen: argparse.Namespace) -> None:
     if chosen.pdf:
         save(chosen.pdf, quote_pdf(plan, quote, units))
     if chosen.worksheet:
-        save(chosen.worksheet, worksheet_pdf(plan, quote, units))
+        on_phone = chosen.worksheet.suffix.lower() in (".html", ".htm")
+        worksheet = worksheet_html if on_phone else worksheet_pdf
+        save(chosen.worksheet, worksheet(plan, quote, units))
     if chosen.csv:
         save(chosen.csv, schedule_csv(quote, units))
     if chosen.xlsx:

@@ -9,6 +9,7 @@ import streamlit as st
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
 from estimator.web.state import Session
@@ -22,6 +23,7 @@ def downloads(session: Session, quote: Quote) -> None:
     papers: dict[tuple[str, str], Callable[[], str | bytes]] = {
         ("Quote", "quote.pdf"): lambda: quote_pdf(plan, quote, units),
         ("Work sheet", "work-sheet.pdf"): lambda: worksheet_pdf(plan, quote, units),
+        ("Work sheet for a phone", "work-sheet.html"): lambda: worksheet_html(plan, quote, units),
         ("Workbook", "quote.xlsx"): lambda: quote_xlsx(quote, units),
         ("Schedule", "schedule.csv"): lambda: schedule_csv(quote, units),
         ("Plan", "plan.json"): lambda: plan_text(plan),
@@ -56,6 +58,7 @@ def _offer(title: str, label: str, ending: str, make: Callable[[], str | bytes])
 
 _KINDS = {
     "pdf": "application/pdf",
+    "html": "text/html",
     "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
     "csv": "text/csv",
     "json": "application/json",
