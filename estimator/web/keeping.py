@@ -5,9 +5,10 @@ import time
 import streamlit as st
 
 from estimator.errors import EstimatorError, StaleVersion
+from estimator.store.values import JobHead
 from estimator.web.state import Session, current
 from estimator.web.wording import counted, plain
-from estimator.workflow.jobs import Entry, jobs, new_id
+from estimator.workflow.jobs import jobs, new_id
 
 JOB = "job"
 """The parameter of the address that names the job."""
@@ -31,6 +32,7 @@ def open_job(session: Session, job: str) -> None:
         return
     session.go_on(stored.history)
     session.job, session.revision = job, stored.revision
+    session.kept_as = stored.kept_as
 
 
 def keep(session: Session) -> None:
@@ -69,7 +71,11 @@ def keeping_notes(session: Session) -> None:
 
 def recent_jobs(session: Session) -> None:
     """Offer the jobs last worked on."""
-    found = {entry.id: entry for entry in jobs().recent() if entry.id != session.job}
+    try:
+        found = {entry.id: entry for entry in jobs().recent() if entry.id != session.job}
+    except EstimatorError as error:
+        st.warning(plain(str(error)))
+        return
     if not found:
         return
     key = f"recent-{session.edition}"
@@ -91,15 +97,16 @@ def recent_jobs(session: Session) -> None:
 
 def _keep(session: Session) -> None:
     session.job = session.job or new_id()
+    kept, history, kept_as = jobs(), session.history, session.kept_as
     try:
-        session.revision = jobs().save(session.job, session.history, after=session.revision)
+        session.revision = kept.save(session.job, history, after=session.revision, kept_as=kept_as)
     except StaleVersion:
         st.session_state[_OTHER] = session.job
         session.job = new_id()
-        session.revision = jobs().save(session.job, session.history, after=0)
+        session.revision = kept.save(session.job, history, after=0, kept_as=kept_as)
     session.kept = session.work
 
 
-def _described(entry: Entry) -> str:
+def _described(entry: JobHead) -> str:
     day = time.strftime("%Y-%m-%d %H:%M", time.localtime(entry.saved_at))
     return f"{entry.title or 'Untitled site'} · {counted(entry.rooms, 'room')} · {day}"

@@ -6,10 +6,12 @@ from typing import Any, TypeVar, cast
 import streamlit as st
 from attrs import Factory, define, evolve
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import EstimatorError
 from estimator.plan.plan import Plan
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
+from estimator.store.values import Key
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.preferences import Preferences, preferences, remember
 from estimator.workflow.quoting import estimate, usual_job
@@ -47,6 +49,8 @@ class Session:
         The revision it was last kept or brought back at.
     kept
         The work that is kept, or need not be.
+    kept_as
+        The version of a quote that it was last kept as, or opened from.
     """
 
     work: Work
@@ -55,6 +59,7 @@ class Session:
     job: str = ""
     revision: int = 0
     kept: Work | None = None
+    kept_as: Key | None = None
     problem: str = ""
     edition: int = 0
     step: int = 0
@@ -94,7 +99,7 @@ class Session:
         opened = self.change(lambda work: evolve(opening(work), document=document))
         if opened:
             self.chosen = ()
-            self.job, self.revision = "", 0
+            self.job, self.revision, self.kept_as = "", 0, None
         return opened
 
     def go_on(self, history: History) -> None:
@@ -207,7 +212,10 @@ def switch_units(units: Units) -> None:
 
 
 def _first() -> Session:
-    book = standard_book()
+    try:
+        book, problem = standard_book(), ""
+    except EstimatorError as error:
+        book, problem = packaged_book(), f"{error} Until then the packaged book is used."
     shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
     work = Work(plan=shown.truth(), book=book, job=usual_job(book), pages=(shown.page,))
-    return Session(work=work, units=preferences().units, kept=work)
+    return Session(work=work, units=preferences().units, kept=work, problem=problem)

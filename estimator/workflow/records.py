@@ -1,27 +1,24 @@
-"""Work on a site as files in open formats: references in one record, the rest named by content."""
+"""Work on a site as text and files in open formats: a record, and what it names by content."""
 
 import hashlib
 import json
-from base64 import b64decode, b64encode
-from collections.abc import Callable
-from decimal import Decimal
+from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
-from pathlib import Path, PurePath
+from pathlib import PurePath
 from typing import Any
 from weakref import WeakKeyDictionary
 
-import cattrs
 from attrs import field, frozen
-from cattrs.strategies import configure_tagged_union
 
 from estimator.catalogue.loader import packaged_book
-from estimator.errors import EstimatorError, StoreError
+from estimator.errors import StoreError
 from estimator.estimation.book import Book
 from estimator.estimation.digest import plan_digest, value_digest
 from estimator.estimation.job import Job
 from estimator.lettering.consensus import Vote
 from estimator.plan.exchange import plan_as_written, plan_to_dict
-from estimator.surfaces.solids import Solid
+from estimator.store.converting import MISREAD, converter
+from estimator.store.files import Files
 from estimator.workflow.older_books import completed
 from estimator.workflow.pages import File, Page
 from estimator.workflow.work import History, Work
@@ -32,20 +29,13 @@ Data = dict[str, Any]
 
 
 @frozen(kw_only=True, eq=False)
-class Kept:
-    """A file that is written once: its name in the folder of the job, and how to make it."""
-
-    name: str
-    content: Callable[[], bytes]
-
-
-@frozen(kw_only=True, eq=False)
 class Record:
-    """A history as the text of a record, with the files it refers to."""
+    """A history as the text of a record, with the files it names and what makes them."""
 
     title: str
+    rooms: int
     text: str
-    kept: tuple[Kept, ...] = field(repr=False)
+    files: Files = field(repr=False)
 
 
 @frozen(kw_only=True, eq=False)
@@ -53,7 +43,7 @@ class _Step:
     """One work as data, with the files it refers to."""
 
     data: Data
-    kept: tuple[Kept, ...]
+    files: Files
 
 
 # A work never changes, so each is turned into data once.
@@ -72,15 +62,15 @@ def record_of(history: History) -> Record:
         "now": len(history.past),
         "steps": [step.data for step in steps],
     }
-    kept = {one.name: one for step in steps for one in step.kept}
     return Record(
         title=plan.title,
-        text=json.dumps(data, ensure_ascii=False, allow_nan=False),
-        kept=tuple(kept.values()),
+        rooms=len(plan.rooms),
+        text=json.dumps(data, allow_nan=False),
+        files={name: make for step in steps for name, make in step.files.items()},
     )
 
 
-def summary(text: bytes) -> tuple[str, int]:
+def summary(text: str | bytes) -> tuple[str, int]:
     """Return the title and the number of rooms that a record tells.
 
     Raises
@@ -92,70 +82,73 @@ def summary(text: bytes) -> tuple[str, int]:
     return str(data.get("title") or ""), int(data.get("rooms") or 0)
 
 
-def read(text: bytes, place: Path) -> History:
-    """Return the history that a record tells, its files in the folder ``place``.
+def named_in(text: str | bytes) -> set[str]:
+    """Return the names of the files that a record needs.
 
     Raises
     ------
     StoreError
-        When the record or a file was damaged.
-    OSError
-        When a file is missing.
+        When it is no record.
+    """
+    try:
+        return {
+            name
+            for step in _loaded(text)["steps"]
+            for name in (step["plan"], step["book"], *(page["picture"] for page in step["pages"]))
+        }
+    except (LookupError, TypeError) as error:
+        raise _damaged("the job") from error
+
+
+def read(text: str | bytes, files: Mapping[str, bytes], where: str = "the job") -> History:
+    """Return the history that a record tells.
+
+    Raises
+    ------
+    StoreError
+        When the record or a file was damaged, or a file is missing.
     """
     data = _loaded(text)
-    folder = _Folder(place)
+    opened = _Files(files)
     try:
-        works = [folder.work(step) for step in data["steps"]]
+        works = [opened.work(step) for step in data["steps"]]
         now = int(data["now"])
         return History(now=works[now], past=tuple(works[:now]), future=tuple(works[now + 1 :]))
-    except (
-        EstimatorError,
-        cattrs.BaseValidationError,
-        ValueError,
-        LookupError,
-        TypeError,
-    ) as error:
-        raise _damaged(place.name) from error
+    except MISREAD as error:
+        raise _damaged(where) from error
 
 
-class _Folder:
-    """Files of one job, each opened once."""
+class _Files:
+    """Files that a record names, each read once."""
 
-    def __init__(self, place: Path) -> None:
-        self.place = place
-        self.plan = cache(lambda name: plan_as_written(json.loads(self._bytes(name))))
+    def __init__(self, files: Mapping[str, bytes]) -> None:
+        self.files = files
+        self.plan = cache(lambda name: plan_as_written(json.loads(files[name])))
         self.book = cache(self._book)
-        self.picture = cache(self._bytes)
 
     def work(self, step: Data) -> Work:
         """Return the work of one step."""
         return Work(
             plan=self.plan(step["plan"]),
             book=self.book(step["book"]),
-            job=_converter().structure(step["job"], Job),
+            job=converter().structure(step["job"], Job),
             pages=tuple(map(self._page, step["pages"])),
             document=int(step["document"]),
         )
 
     def _book(self, name: str) -> Book:
-        book: Book = _converter().structure(
-            completed(json.loads(self._bytes(name)), _usual_book()), Book
+        book: Book = converter().structure(
+            completed(json.loads(self.files[name]), _usual_book()), Book
         )
         return book
 
     def _page(self, data: Data) -> Page:
         return Page(
-            file=File(name=str(data["file"]), content=self.picture(data["picture"])),
+            file=File(name=str(data["file"]), content=self.files[data["picture"]]),
             number=int(data["number"]),
             dpi=data["dpi"],
-            votes=_converter().structure(data["votes"], tuple[Vote, ...]),
+            votes=converter().structure(data["votes"], tuple[Vote, ...]),
         )
-
-    def _bytes(self, name: str) -> bytes:
-        folder, file = name.split("/")
-        if folder not in ("plans", "books", "pictures") or PurePath(file).name != file:
-            raise _damaged(self.place.name)
-        return (self.place / folder / file).read_bytes()
 
 
 def _step(work: Work) -> _Step:
@@ -173,7 +166,7 @@ def _made(work: Work) -> _Step:
         data={
             "plan": plan,
             "book": book,
-            "job": _converter().unstructure(work.job, Job),
+            "job": converter().unstructure(work.job, Job),
             "document": work.document,
             "pages": [
                 {
@@ -181,16 +174,16 @@ def _made(work: Work) -> _Step:
                     "picture": _picture_name(page),
                     "number": page.number,
                     "dpi": page.dpi,
-                    "votes": _converter().unstructure(page.votes, tuple[Vote, ...]),
+                    "votes": converter().unstructure(page.votes, tuple[Vote, ...]),
                 }
                 for page in work.pages
             ],
         },
-        kept=(
-            Kept(name=plan, content=lambda: _json(plan_to_dict(work.plan))),
-            Kept(name=book, content=lambda: _json(_converter().unstructure(work.book, Book))),
-            *(Kept(name=name, content=_content(file)) for name, file in pictures.items()),
-        ),
+        files={
+            plan: lambda: _json(plan_to_dict(work.plan)),
+            book: lambda: _json(converter().unstructure(work.book, Book)),
+            **{name: _content(file) for name, file in pictures.items()},
+        },
     )
 
 
@@ -215,13 +208,13 @@ def _digest(content: bytes) -> str:
 
 
 def _json(data: object) -> bytes:
-    return json.dumps(data, ensure_ascii=False, allow_nan=False).encode()
+    return json.dumps(data, allow_nan=False).encode()
 
 
-def _loaded(text: bytes) -> Data:
+def _loaded(text: str | bytes) -> Data:
     try:
         data = json.loads(text)
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise _damaged("the job") from error
     if not isinstance(data, dict) or data.get("schema") != SCHEMA:
         raise _damaged("the job")
@@ -234,18 +227,5 @@ def _damaged(where: str) -> StoreError:
 
 @cache
 def _usual_book() -> Data:
-    usual: Data = _converter().unstructure(packaged_book(), Book)
+    usual: Data = converter().unstructure(packaged_book(), Book)
     return usual
-
-
-@cache
-def _converter() -> cattrs.Converter:
-    converter = cattrs.Converter()
-    converter.register_unstructure_hook(Decimal, str)
-    converter.register_structure_hook(Decimal, lambda given, _: Decimal(given))
-    converter.register_unstructure_hook(bytes, lambda data: b64encode(data).decode())
-    converter.register_structure_hook(bytes, lambda given, _: b64decode(given, validate=True))
-    converter.register_unstructure_hook(bytes, lambda given: b64encode(given).decode())
-    converter.register_structure_hook(bytes, lambda given, _: b64decode(given))
-    configure_tagged_union(Solid, converter)
-    return converter

@@ -12,6 +12,7 @@ APP = Path(__file__).parents[2] / "app.py"
 def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Keep what the app remembers of its user apart for each test."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.delenv("DATABASE_URL", raising=False)
 
 
 @pytest.fixture

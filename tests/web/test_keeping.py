@@ -1,5 +1,6 @@
 from pathlib import Path
 
+import pytest
 from attrs import evolve
 from sessions import session_of
 from streamlit.testing.v1 import AppTest
@@ -103,14 +104,15 @@ def test_an_address_that_names_no_job_is_said_so_and_the_app_opens():
     assert session_of(app).job == ""
 
 
-def test_work_that_cannot_be_kept_is_said_so_until_it_can(app: AppTest, tmp_path: Path):
-    folder = tmp_path / "floor-plan-estimator" / "jobs"
-    folder.parent.mkdir(exist_ok=True)
-    folder.write_text("in the way")
+def test_work_that_cannot_be_kept_is_said_so_until_it_can(
+    app: AppTest, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("DATABASE_URL", "no address")
     retitled(app, "Unlucky")
+    assert not app.exception
     assert "not kept" in app.error[0].value
     assert session_of(app).work.plan.title == "Unlucky"
-    folder.unlink()
+    monkeypatch.delenv("DATABASE_URL")
     app.run()
     assert not app.error
     assert jobs().load(session_of(app).job).history.now.plan.title == "Unlucky"

@@ -1,22 +1,24 @@
 import json
-import os
 import subprocess
 import sys
-import time
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from attrs import evolve
+from sqlalchemy import select
 
 from estimator.errors import NotFound, StaleVersion, StoreError
 from estimator.lettering.consensus import Vote
 from estimator.plan.edits import renamed, with_height
-from estimator.workflow.files import load_plan
+from estimator.store.store import Store
+from estimator.store.tables import FileRow
+from estimator.workflow.files import plan_from_text
 from estimator.workflow.jobs import MOST_STEPS, Jobs, new_id
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.pages import File, Page
 from estimator.workflow.quoting import usual_job
+from estimator.workflow.records import read, record_of
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.work import History, Work
 
@@ -29,8 +31,14 @@ JOB = "abcdef012345"
 
 
 @pytest.fixture
-def kept(tmp_path: Path) -> Jobs:
-    return Jobs(tmp_path / "jobs")
+def kept(store: Store) -> Jobs:
+    return Jobs(store)
+
+
+def names(kept: Jobs) -> list[str]:
+    """Return the names of all files that are kept."""
+    with kept.store.database.reading() as session:
+        return list(session.scalars(select(FileRow.name).order_by(FileRow.name)))
 
 
 def work(words: str = "Kitchen 3 x 4 m, hall 5 x 2 m", **changes) -> Work:
@@ -58,7 +66,7 @@ def test_a_job_comes_back_with_every_step_there_and_back(kept: Jobs):
     fourth = evolve(third, book=evolve(BOOK, zones=zones))
     kept.save(JOB, History(now=third, past=(first, second), future=(fourth,)), after=0)
 
-    stored = Jobs(kept.folder).load(JOB)
+    stored = kept.load(JOB)
     assert stored.revision == 1
     assert same(stored.history.now, third)
     assert [same(*pair) for pair in zip(stored.history.past, (first, second), strict=True)] == [
@@ -79,24 +87,28 @@ def test_a_plan_comes_back_as_it_was_even_when_it_contradicts_itself(kept: Jobs)
 def test_what_is_kept_is_in_open_formats(kept: Jobs):
     now = work()
     kept.save(JOB, History(now=now), after=0)
-    place = kept.folder / JOB
+    job = kept.store.jobs.load(JOB)
 
-    (plan,) = (place / "plans").iterdir()
-    (picture,) = (place / "pictures").iterdir()
-    (record,) = (place / "revisions").iterdir()
-    assert load_plan(plan) == now.plan
-    assert picture.read_bytes() == PAGE.file.content
-    assert picture.suffix == ".png"
-    assert json.loads(record.read_text())["title"] == "Larkfield flat"
+    book, picture, plan = sorted(job.files)
+    assert plan_from_text("plan.json", job.files[plan]) == now.plan
+    assert json.loads(job.files[book])["rates"]["currency"] == "USD"
+    assert job.files[picture] == PAGE.file.content
+    assert picture.endswith(".png")
+    assert json.loads(job.record)["title"] == "Larkfield flat"
 
 
-def test_pictures_are_written_once(kept: Jobs):
+def test_pictures_and_books_are_kept_once_for_all_jobs(kept: Jobs):
     now = work()
     kept.save(JOB, History(now=now), after=0)
-    (picture,) = (kept.folder / JOB / "pictures").iterdir()
-    number = picture.stat().st_ino
     kept.save(JOB, History(now=higher(now, 3.0), past=(now,)), after=1)
-    assert picture.stat().st_ino == number
+    kept.save(new_id(), History(now=higher(now, 3.1)), after=0)
+    assert [name.split("/")[0] for name in names(kept)] == [
+        "books",
+        "pictures",
+        "plans",
+        "plans",
+        "plans",
+    ]
 
 
 def test_of_two_tabs_that_saved_after_the_same_revision_the_later_is_told(kept: Jobs):
@@ -114,47 +126,32 @@ def test_of_two_tabs_that_saved_after_the_same_revision_the_later_is_told(kept: 
     assert same(kept.load(JOB).history.now, theirs)
 
 
-def test_a_revision_that_appears_at_the_last_moment_is_not_overwritten(
-    kept: Jobs, monkeypatch: pytest.MonkeyPatch
-):
-    first = work()
-    kept.save(JOB, History(now=first), after=0)
-    theirs = higher(first, 3.1)
-    late = Jobs(kept.folder)
-    monkeypatch.setattr(late, "_last", lambda _: 1)
-    kept.save(JOB, History(now=theirs), after=1)
-    with pytest.raises(StaleVersion):
-        late.save(JOB, History(now=higher(first, 2.6)), after=1)
-    assert same(kept.load(JOB).history.now, theirs)
-    assert not list(kept.folder.rglob(".*"))
-
-
-def test_only_so_many_steps_are_kept_and_old_files_are_removed(kept: Jobs):
+def test_only_so_many_steps_are_kept_and_what_nobody_needs_goes(kept: Jobs):
     past: tuple[Work, ...] = ()
     now = work()
     for step in range(MOST_STEPS + 8):
         kept.save(JOB, History(now=now, past=past), after=step)
         past, now = (*past, now), higher(now, 2.5 + 0.01 * step)
-    plans = kept.folder / JOB / "plans"
-    for path in plans.iterdir():
-        os.utime(path, (time.time() - 9999, time.time() - 9999))
-    kept.save(JOB, History(now=now, past=past), after=MOST_STEPS + 8)
 
     assert len(kept.load(JOB).history.past) == MOST_STEPS
-    assert len(list((kept.folder / JOB / "revisions").iterdir())) == 3
-    # The last three revisions refer to two more plans than the last alone.
-    assert len(list(plans.iterdir())) == MOST_STEPS + 1 + 2
+    assert len([name for name in names(kept) if name.startswith("plans")]) == MOST_STEPS + 1
+
+
+def test_what_another_job_needs_stays(kept: Jobs):
+    first, other = work(), new_id()
+    kept.save(JOB, History(now=first), after=0)
+    kept.save(other, History(now=first), after=0)
+    kept.save(JOB, History(now=higher(first, 3.0)), after=1)
+    assert same(kept.load(other).history.now, first)
 
 
 def test_recent_jobs_are_listed_the_latest_first(kept: Jobs):
     for at, name in enumerate(("Clinic", "Cafe", "School wing")):
         now = work()
-        job = f"job00{at}"
-        kept.save(job, History(now=evolve(now, plan=evolve(now.plan, title=name))), after=0)
-        os.utime(kept.folder / job / "revisions" / "00000001.json", (at, at))
-    (kept.folder / "job000" / "revisions" / "00000001.json").write_text("{")
+        titled = evolve(now, plan=evolve(now.plan, title=name))
+        kept.save(f"job00{at}", History(now=titled), after=0)
 
-    assert [entry.title for entry in kept.recent()] == ["School wing", "Cafe"]
+    assert [entry.title for entry in kept.recent()] == ["School wing", "Cafe", "Clinic"]
     assert [entry.title for entry in kept.recent(1)] == ["School wing"]
     assert kept.recent()[0].rooms == 2
 
@@ -167,33 +164,29 @@ def test_a_job_that_is_not_there_is_said_so(kept: Jobs, job: str):
         kept.load(job)
 
 
-@pytest.mark.parametrize(
-    ("part", "damage"),
-    [(part, damage) for part in ("plans", "books") for damage in ("", "[]", "{}", None)]
-    + [("pictures", None), ("revisions", ""), ("revisions", "[]"), ("revisions", "{}")],
-)
-def test_a_damaged_job_is_one_sentence(kept: Jobs, part: str, damage: str | None):
-    kept.save(JOB, History(now=work()), after=0)
-    (path,) = (kept.folder / JOB / part).iterdir()
-    path.unlink() if damage is None else path.write_text(damage)
+@pytest.mark.parametrize("part", ["plans", "books"])
+@pytest.mark.parametrize("damage", [b"", b"[]", b"{}", b"\xff", None])
+def test_a_damaged_file_is_one_sentence(part: str, damage: bytes | None):
+    record = record_of(History(now=work()))
+    files = {name: make() for name, make in record.files.items()}
+    (name,) = (name for name in files if name.startswith(part))
+    del files[name]
+    if damage is not None:
+        files[name] = damage
     with pytest.raises(StoreError, match=r"\.$"):
-        kept.load(JOB)
+        read(record.text, files)
 
 
-def test_a_record_cannot_name_files_elsewhere(kept: Jobs):
-    kept.save(JOB, History(now=work()), after=0)
-    (record,) = (kept.folder / JOB / "revisions").iterdir()
-    data = json.loads(record.read_text())
-    data["steps"][0]["plan"] = "plans/../../../secret.json"
-    record.write_text(json.dumps(data))
-    with pytest.raises(StoreError):
-        kept.load(JOB)
+@pytest.mark.parametrize("damage", ["", "[]", "{}", '{"schema": "job/2"}'])
+def test_a_damaged_record_is_one_sentence(damage: str):
+    with pytest.raises(StoreError, match=r"\.$"):
+        read(damage, {})
 
 
 def test_a_folder_that_cannot_be_written_is_one_sentence(tmp_path: Path):
-    (tmp_path / "jobs").write_text("in the way")
-    with pytest.raises(StoreError, match="cannot be kept"):
-        Jobs(tmp_path / "jobs").save(JOB, History(now=work()), after=0)
+    (tmp_path / "here").write_text("in the way")
+    with pytest.raises(StoreError, match="can be kept"):
+        Store.in_folder(tmp_path / "here")
 
 
 def test_a_killed_process_loses_nothing_that_was_saved(tmp_path: Path):
@@ -202,6 +195,7 @@ import os, sys
 from pathlib import Path
 from attrs import evolve
 from estimator.plan.edits import with_height
+from estimator.store.store import Store
 from estimator.workflow.jobs import Jobs
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import usual_job
@@ -210,7 +204,7 @@ from estimator.workflow.work import History, Work
 
 book = standard_book()
 now = Work(plan=sketch_plan("Hall 5 x 2 m"), book=book, job=usual_job(book))
-jobs, past = Jobs(Path(sys.argv[1])), ()
+jobs, past = Jobs(Store.in_folder(Path(sys.argv[1]))), ()
 for step in range(10_000):
     jobs.save("abcdef012345", History(now=now, past=past[-3:]), after=step)
     os.write(1, b"%d\\n" % step)
@@ -227,7 +221,9 @@ for step in range(10_000):
             process.kill()
             said = process.stdout.read().split()
         last = int(said[-1]) if said else 4 + 7 * attempt
-        stored = Jobs(folder).load(JOB)
+        store = Store.in_folder(folder)
+        stored = Jobs(store).load(JOB)
+        store.close()
         assert stored.revision >= last + 1
         step = stored.revision - 1
         height = stored.history.now.plan.rooms[0].ceiling_height
