@@ -106,17 +106,21 @@ def made(kind: type, found: Mapping[str, Any]) -> Any:
     Unreadable
         When a key lacks or the keys contradict each other.
     """
-    lacking = [
-        attribute.name
-        for attribute in attrs.fields(kind)
-        if attribute.init and attribute.default is attrs.NOTHING and attribute.name not in found
-    ]
-    if lacking:
-        raise Unreadable(f"it lacks {', '.join(lacking)}")
+    if absent := lacking(kind, found):
+        raise Unreadable(f"it lacks {', '.join(absent)}")
     try:
         return kind(**found)
     except EstimatorError as error:
         raise Unreadable(f"{error.where}: {error.problem}") from None
+
+
+def lacking(kind: type, found: Mapping[str, Any]) -> list[str]:
+    """Return the keys that a row of a kind must have and has not."""
+    return [
+        attribute.name
+        for attribute in attrs.fields(kind)
+        if attribute.init and attribute.default is attrs.NOTHING and attribute.name not in found
+    ]
 
 
 def fields(kind: type) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from typing import Any
 
 from attrs import asdict, evolve, frozen
 
-from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, made
+from estimator.catalogue.entries import Mistake, Unreadable, fields, keyed, lacking, made
 from estimator.catalogue.logo import logo_file
 from estimator.catalogue.overlaying import Row, left_in_another_currency, over
 from estimator.catalogue.references import dangling
@@ -84,7 +84,7 @@ _RATES_PARTS = {
 }
 """Keys of the rates that are sections of their own."""
 
-_WHOLE = {"firm"}
+WHOLE = {"firm"}
 """Sections that a further file replaces: no firm sends papers with another's address."""
 
 
@@ -125,13 +125,38 @@ def book(*paths: Path) -> Book:
     CatalogueError
         When a file cannot be opened.
     """
-    rows, mistakes = _laid_over(_packaged(), map(_opened, paths))
+    return _laid_book(map(_opened, paths))
+
+
+def book_from_text(name: str, text: str, folder: Path) -> Book:
+    """Return the packaged book with the rows of a text laid over it.
+
+    Parameters
+    ----------
+    name
+        What mistakes call it.
+    folder
+        Where a logo that it names lies.
+
+    Raises
+    ------
+    BadEntries
+        Naming every mistake.
+    """
+    return _laid_book([_File(name, text, _logos(folder))])
+
+
+def _laid_book(given: Iterable[_File]) -> Book:
+    rows, mistakes = _laid_over(_packaged(), given)
     made_rows = _made(rows, mistakes)
-    if not mistakes:
-        mistakes += [
-            Mistake(rows[place].file, _shown(place), "", says)
-            for place, says in dangling(made_rows)
-        ]
+    mistakes += [
+        Mistake(rows[place].file, _shown(place), "", says)
+        for place, says in dangling(made_rows, known=rows)
+    ]
+    rates = rows["rates", ""]
+    if ("places", usual := str(rates.values.get("place"))) not in rows:
+        says = f"it names {usual}, which is not among the places"
+        mistakes.append(Mistake(rates.file, "[rates]", "place", says))
     _refuse(mistakes)
     return _book(made_rows)
 
@@ -154,7 +179,7 @@ def _laid_over(
     for file in given:
         for place, raw in _rows(file.name, file.text, mistakes):
             values = _values(file, place, raw, mistakes)
-            found = None if place[0] in _WHOLE else rows.get(place)
+            found = None if place[0] in WHOLE else rows.get(place)
             if found:
                 if says := left_in_another_currency(place[0], found.values, values):
                     mistakes.append(Mistake(file.name, _shown(place), "currency", says))
@@ -171,7 +196,11 @@ def _refuse(mistakes: list[Mistake]) -> None:
 
 
 def _opened(path: Path) -> _File:
-    return _File(path.name, _text(path), lambda name: logo_file(path.parent / Path(name).name))
+    return _File(path.name, _text(path), _logos(path.parent))
+
+
+def _logos(folder: Path) -> Callable[[str], bytes]:
+    return lambda name: logo_file(folder / Path(name).name)
 
 
 def _text(path: Path) -> str:
@@ -265,18 +294,22 @@ def _without(row: Row, key: str) -> Row:
 
 
 def _made(rows: Mapping[Place, _Found], mistakes: list[Mistake]) -> dict[str, dict[str, Any]]:
-    """Return the finished rows of every section, by name; rows already found wrong are left out."""
+    """Return the finished rows of every section, by name, as far as they can be made.
+
+    A row with unreadable keys is made of the others where they suffice, so that what else is wrong
+    with it is found, too.
+    """
     finished: dict[str, dict[str, Any]] = {section: {} for section in [*TABLES, *SINGLE]}
     wrong = {(mistake.file, mistake.row) for mistake in mistakes}
     for place, found in rows.items():
-        if (found.file, _shown(place)) in wrong:
-            continue
         section, name = place
         values = (
             {**found.values, **dict.fromkeys(_RATES_PARTS, ())}
             if section == "rates"
             else found.values
         )
+        if (found.file, _shown(place)) in wrong and lacking(_kind(section), values):
+            continue
         try:
             finished[section][name] = made(_kind(section), values)
         except Unreadable as mistake:

@@ -1,15 +1,23 @@
 """Rows that name other rows: each name must be in the book."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 Place = tuple[str, str]
 
 
-def dangling(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str]]:
-    """Yield the place of every row that names one the book does not have, and a sentence."""
+def dangling(
+    rows: Mapping[str, Mapping[str, Any]], known: Collection[Place]
+) -> Iterator[tuple[Place, str]]:
+    """Yield the place of every row that names one the book does not have, and a sentence.
+
+    Parameters
+    ----------
+    known
+        The places of all rows, those that could not be made included.
+    """
     for place, section, name in _named(rows):
-        if name not in rows[section]:
+        if (section, name) not in known:
             yield place, f"it names {name}, which is not among the {section}"
 
 
@@ -42,5 +50,3 @@ def _named(rows: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[Place, str, 
             yield ("paces", use), "uses", use
     for product in rows["prices"]:
         yield ("prices", product), "products", product
-    for rates in rows["rates"].values():
-        yield ("rates", ""), "places", rates.place

@@ -16,18 +16,6 @@ def priced(_cls: type, attributes: "list[Attribute[Any]]") -> "list[Attribute[An
     ]
 
 
-def below_one(where: str, share: Decimal, why: str) -> None:
-    """Refuse a share of a price that leaves nothing of it.
-
-    Raises
-    ------
-    PriceError
-        When it is 1 or more.
-    """
-    if share >= 1:
-        raise PriceError(where, f"{share:.0%} {why}", "give a share below 1, such as 0.2 for 20 %")
-
-
 def _not_negative(instance: object, attribute: "Attribute[Any]", value: Decimal) -> None:
     if not value.is_finite() or value < 0:
         raise PriceError(

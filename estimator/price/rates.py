@@ -1,18 +1,22 @@
 """What the firm pays and charges."""
 
 import re
+from collections.abc import Iterator
 from decimal import Decimal
 from enum import StrEnum
 
 from attrs import frozen
 
 from estimator.errors import MixedCurrencies, NoSuchEntry, PriceError
-from estimator.price.amounts import below_one, priced
+from estimator.price.amounts import priced
 from estimator.price.hours import Hours, Premium
 from estimator.price.money import coin
 from estimator.price.recurrence import TermDiscount
 from estimator.price.rounding import Halves, Rounded
 from estimator.price.taxes import TaxPlace
+
+MOST_DAYS = 3650
+"""Ten years: no offer holds longer."""
 
 
 class Per(StrEnum):
@@ -101,22 +105,39 @@ class Rates:
     as_of: str
 
     def __attrs_post_init__(self) -> None:
+        wrong = tuple(self._wrong())
+        if wrong:
+            rest = (f"{one.where}: {one.problem}" for one in wrong[1:])
+            problem = "; ".join((wrong[0].problem, *rest))
+            raise PriceError(wrong[0].where, problem, wrong[0].remedy)
+
+    def _wrong(self) -> Iterator[PriceError]:
+        """Yield everything that contradicts itself."""
         if not re.fullmatch("[A-Z]{3}", self.currency):
-            raise PriceError(
-                "currency", f"{self.currency} is none", "give the three letters of ISO 4217"
+            yield PriceError(
+                "currency", f"“{self.currency}” is none", "give the three letters of ISO 4217"
             )
-        below_one("margin", self.margin, "of the charge would leave nothing to pay the cost from")
+        if self.margin >= 1:
+            yield PriceError(
+                "margin",
+                f"{self.margin:.0%} of the charge would leave nothing of it to pay the cost from",
+                "give a share below 1, such as 0.2 for 20 %",
+            )
         if self.markup and self.margin:
-            raise PriceError(
+            yield PriceError(
                 "mark-up and margin", "both are given", "give one of them and set the other to 0"
             )
         if self.deposit > 1:
-            raise PriceError("deposit", f"{self.deposit:.0%} is more than all", "give at most 1")
+            yield PriceError("deposit", f"{self.deposit:.0%} is more than all", "give at most 1")
         if self.rounding_step % coin(self.currency):
-            raise PriceError(
+            yield PriceError(
                 "rounding step",
                 f"{self.rounding_step} is no whole number of coins of {coin(self.currency)}",
                 "give a multiple of the smallest coin",
+            )
+        if self.valid_days > MOST_DAYS:
+            yield PriceError(
+                "valid days", f"{self.valid_days:,} are too many", f"give at most {MOST_DAYS:,}"
             )
 
     def premium(self, hours: Hours) -> Decimal:

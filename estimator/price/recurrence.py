@@ -7,7 +7,7 @@ from enum import StrEnum
 from attrs import frozen
 
 from estimator.errors import PriceError
-from estimator.price.amounts import below_one, priced
+from estimator.price.amounts import priced
 
 
 class Every(StrEnum):
@@ -37,7 +37,12 @@ class TermDiscount:
             raise PriceError(
                 f"term discount {self.slug}", "a term has at least 2 visits", "give 2 or more"
             )
-        below_one(f"term discount {self.slug}", self.discount, "off leaves nothing to charge")
+        if self.discount >= 1:
+            raise PriceError(
+                f"term discount {self.slug}",
+                f"{self.discount:.0%} off leaves nothing to charge",
+                "give a share below 1",
+            )
 
 
 def term_discount(rows: Iterable[TermDiscount], visits: int) -> Decimal:

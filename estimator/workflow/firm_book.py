@@ -1,0 +1,132 @@
+"""The firm's own book: the rows it put in the place of the packaged ones."""
+
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from estimator.catalogue.loader import book_from_text, packaged_book
+from estimator.catalogue.writing import toml_text
+from estimator.errors import CatalogueError
+from estimator.estimation.book import Book
+from estimator.workflow.files import save
+from estimator.workflow.places import user_folder
+
+FILE = "firm.toml"
+LARGEST_BYTES = 2_000_000
+
+Rows = dict[str, dict[str, Any]]
+
+
+def firm_folder() -> Path:
+    """Return the folder of the firm's book and of what it names, such as a logo."""
+    folder = user_folder() / "book"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+def firm_book() -> Book:
+    """Return the packaged book with the firm's rows laid over it.
+
+    Raises
+    ------
+    CatalogueError
+        Naming every mistake in the firm's file.
+    """
+    text = firm_text()
+    return book_with(text) if text.strip() else packaged_book()
+
+
+def firm_text() -> str:
+    """Return the firm's file as it is written; empty where there is none.
+
+    Raises
+    ------
+    CatalogueError
+        When it cannot be read.
+    """
+    path = firm_folder() / FILE
+    try:
+        return path.read_text("utf-8-sig") if path.exists() else ""
+    except (OSError, UnicodeDecodeError):
+        raise CatalogueError(FILE, "it cannot be read", "put another in its place") from None
+
+
+def firm_rows() -> Rows:
+    """Return the firm's rows as they are spelled.
+
+    Raises
+    ------
+    CatalogueError
+        When the firm's file is no TOML.
+    """
+    return rows_of(firm_text())
+
+
+def rows_of(text: str) -> Rows:
+    """Return the rows of a file's text as they are spelled.
+
+    Raises
+    ------
+    CatalogueError
+        When it is no TOML.
+    """
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise CatalogueError(FILE, f"it is not TOML: {error}", "mend it or begin anew") from None
+
+
+def text_of(given: bytes) -> str:
+    """Return the text of a file that was handed in.
+
+    Raises
+    ------
+    CatalogueError
+        When it is too large for a book or no text.
+    """
+    if len(given) > LARGEST_BYTES:
+        raise CatalogueError(FILE, "it is too large for a book", "give a TOML file of rows")
+    try:
+        return given.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise CatalogueError(FILE, "it is not a text file", "save it as UTF-8") from None
+
+
+def book_with(text: str) -> Book:
+    """Return the packaged book with the rows of a text laid over it; nothing is kept.
+
+    Raises
+    ------
+    BadEntries
+        Naming every mistake in it.
+    """
+    return book_from_text(FILE, text, firm_folder())
+
+
+def keep_firm_rows(rows: Mapping[str, Mapping[str, Any]]) -> Book:
+    """Keep rows as the firm's and return the book they make.
+
+    Raises
+    ------
+    BadEntries
+        Naming every mistake; what was kept before stays.
+    DocumentError
+        When they cannot be written.
+    """
+    return keep_firm_text(toml_text(rows))
+
+
+def keep_firm_text(text: str) -> Book:
+    """Keep a text as the firm's file and return the book it makes.
+
+    Raises
+    ------
+    BadEntries
+        Naming every mistake; what was kept before stays.
+    DocumentError
+        When it cannot be written.
+    """
+    made = book_with(text)
+    save(firm_folder() / FILE, text)
+    return made
