@@ -42,7 +42,8 @@ class ClusterWorkers:
     @property
     def at_once(self) -> int:
         """Two inputs for each worker there is, so that none waits for the next."""
-        return 2 * max(1, len(self._client.scheduler_info(n_workers=-1)["workers"]))
+        there = self._client.scheduler_info(n_workers=-1).get("workers", ())
+        return 2 * max(1, len(there))
 
     def submit(self, source: Source) -> Future[Row]:
         """Begin with an input: its content goes to the worker."""
@@ -52,7 +53,10 @@ class ClusterWorkers:
         except EstimatorError as error:
             row.set_result(refused(source.name, str(error), self._basis))
             return row
-        there = self._executor.submit(_row_there, source.name, content, self._basis)
+        try:
+            there = self._executor.submit(_row_there, source.name, content, self._basis)
+        except Exception as error:  # whatever a closed client raises
+            raise _lost(self._address, error) from error
         there.add_done_callback(lambda done: self._take(done, source, row))
         return row
 
@@ -92,7 +96,7 @@ def _client(address: str) -> Any:
         # A client that finds no scheduler goes on looking for it, and says so long afterwards.
         asyncio.run(asyncio.wait_for(_identity(distributed, address), _PATIENCE))
         return distributed.Client(address, timeout=_PATIENCE, set_as_default=False)
-    except (OSError, ValueError, ImportError) as error:
+    except (OSError, ValueError, TypeError, ImportError) as error:
         raise BatchError(
             address, "no scheduler answers there", "check the address, such as tcp://host:8786"
         ) from error

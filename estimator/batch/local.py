@@ -6,7 +6,8 @@ import signal
 import subprocess
 import sys
 import threading
-from concurrent.futures import CancelledError, Future, ThreadPoolExecutor
+from concurrent.futures import CancelledError, Future
+from contextlib import suppress
 from typing import Self
 
 from estimator.batch.basis import Basis
@@ -42,23 +43,32 @@ class LocalWorkers:
         self.at_once = count or usual_count()
         self._basis = basis
         self._longest = longest
-        self._threads = ThreadPoolExecutor(self.at_once)
-        self._mine = threading.local()
         self._lock = threading.Lock()
         self._processes: set[_Process] = set()
+        self._idle: list[_Process] = []
         self._closed = False
 
     def submit(self, source: Source) -> Future[Row]:
-        """Begin with an input."""
-        return self._threads.submit(self._row, source)
+        """Begin with an input, in a thread that waits for its process."""
+        row: Future[Row] = Future()
+
+        def wait() -> None:
+            try:
+                row.set_result(self._row(source))
+            except BaseException as error:
+                row.set_exception(error)
+
+        threading.Thread(target=wait, daemon=True).start()
+        return row
 
     def close(self) -> None:
         """End every process; what they were at is cancelled."""
         with self._lock:
             self._closed = True
             for process in self._processes:
+                process.kill()
+            for process in self._idle:
                 process.end()
-        self._threads.shutdown(cancel_futures=True)
 
     def __enter__(self) -> Self:
         return self
@@ -69,32 +79,37 @@ class LocalWorkers:
     def _row(self, source: Source) -> Row:
         process = self._process()
         try:
-            return process.row(source, self._longest)
+            row = process.row(source, self._longest)
         except _Died as death:
             self._let_go(process)
             says = str(why_lost(source, str(death)))
             return refused(source.name, says, self._basis, status=Status.LOST)
+        with self._lock:
+            if self._closed:
+                process.end()
+            else:
+                self._idle.append(process)
+        return row
 
     def _process(self) -> "_Process":
-        """Return the process of this thread, begun anew where the last one died."""
-        process: _Process | None = getattr(self._mine, "process", None)
-        if process is None:
-            with self._lock:
-                if self._closed:
-                    raise CancelledError
-                process = self._mine.process = _Process()
-                self._processes.add(process)
-            try:
-                process.begin(self._basis)
-            except _Died as death:
-                self._let_go(process)
-                raise BatchError(
-                    "this machine", f"no process can be started ({death})", "try it again"
-                ) from death
+        """Return a process with nothing to do, begun anew where there is none."""
+        with self._lock:
+            if self._closed:
+                raise CancelledError
+            if self._idle:
+                return self._idle.pop()
+            process = _Process()
+            self._processes.add(process)
+        try:
+            process.begin(self._basis)
+        except _Died as death:
+            self._let_go(process)
+            raise BatchError(
+                "this machine", f"no process can be started ({death})", "try it again"
+            ) from death
         return process
 
     def _let_go(self, process: "_Process") -> None:
-        self._mine.process = None
         with self._lock:
             self._processes.discard(process)
             if self._closed:
@@ -135,9 +150,18 @@ class _Process:
         assert isinstance(row, Row)
         return row
 
-    def end(self) -> None:
-        """End it at once."""
+    def kill(self) -> None:
+        """Kill it; who waits for its answer learns of it."""
         self._process.kill()
+
+    def end(self) -> int:
+        """End it, when nobody waits for its answer, and return its exit status."""
+        self._process.kill()
+        for pipe in (self._process.stdin, self._process.stdout):
+            assert pipe is not None
+            with suppress(OSError):
+                pipe.close()
+        return self._process.wait()
 
     def _asked(self, question: object) -> object:
         asked, answers = self._process.stdin, self._process.stdout
@@ -152,11 +176,10 @@ class _Process:
 
     def _give_up(self) -> None:
         self._late = True
-        self.end()
+        self.kill()
 
     def _last_words(self) -> str:
-        self.end()
-        status = self._process.wait()
+        status = self.end()
         if self._late:
             return "it took too long and was given up"
         if status == -signal.SIGKILL:
