@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import groupby
 
 from estimator.documents.recipes import jug_units
 from estimator.measures import CubicMetres
@@ -129,9 +130,10 @@ def stock_words(mix: Mix, units: Units) -> str:
         return ""
     stock = mix.stock
     tanks = "; ".join(
+        f"{f'{count} × ' if (count := len(list(alike))) > 1 else ''}"
         f"{shown_volume(fill.concentrate, units)} of it made up to "
         f"{shown_volume(fill.volume, units)}"
-        for fill in stock.fills
+        for fill, alike in groupby(stock.fills)
     )
     return (
         f"{shown_concentration(mix.wanted)} exactly, where the label allows a stock: "

@@ -71,7 +71,7 @@ def warnings(
         *_of_droplets(product, droplets),
         *_of_strength(mixes),
         *_of_wetness(wetness, zone_labels),
-        *_of_claim(wetness, zone_labels),
+        *of_claim(wetness, zone_labels),
     )
 
 
@@ -111,8 +111,14 @@ def _of_wetness(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> I
         )
 
 
-def _of_claim(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> Iterator[str]:
-    """Yield where an advertised coverage fails its contact time or runs, and what to do."""
+def of_claim(wetness: Sequence[Wetness], zone_labels: Mapping[str, str]) -> Iterator[str]:
+    """Yield where an advertised coverage fails its contact time or runs, and what to do.
+
+    Parameters
+    ----------
+    zone_labels
+        Names of the strength zones by slug.
+    """
     failing: dict[tuple[str, bool], list[Wetness]] = {}
     for wet in wetness:
         if wet.claimed is not None and not wet.claim_holds:

@@ -21,6 +21,7 @@ from estimator.quantities import (
 )
 from estimator.quote.quote import Quote
 from estimator.treatment.air import Air
+from estimator.treatment.findings import of_claim
 from estimator.treatment.solution import Wetness
 from estimator.web.charts import Layers, drawn
 from estimator.web.fields import typed
@@ -45,6 +46,8 @@ def wetness_panel(quote: Quote, session: Session) -> None:
         label, time = quote.solution.zone_label(slug), shown_duration(wetness[0].contact_time)
         st.markdown(f"**{plain(label)}** must stay wet for {time}")
         drawn(wet_chart(wetness), f"How long each film stays wet; it must for {time}")
+        for failing in of_claim(wetness, dict(quote.solution.zone_labels)):
+            st.error(plain(failing), icon=":material/warning:")
         figures_table([_row(wet, session) for wet in wetness], words=("Surfaces",))
     st.caption(
         "A bar is the time until a film may be dry, the mark is the contact time it must last. A "

@@ -73,9 +73,7 @@ def test_an_advertised_coverage_that_dries_too_soon_is_said_with_what_to_do(app:
     assert said
     assert "comes to 10 mL/m² and may dry after 3 min" in said[0]
     assert "so that a litre covers 30 m²" in said[0]
-    assert all(
-        one in "".join(each.value for each in app.markdown).replace("\\", "") for one in said
-    )
+    assert set(said) <= set(errors(app))
 
 
 def test_the_label_read_for_the_job_is_confirmed_fact_by_fact(app: AppTest):
@@ -149,6 +147,25 @@ def test_a_use_of_the_label_is_tied_to_a_zone(app: AppTest):
     assert {wet.contact_time for wet in quote_of(app).solution.wetness} == {120}
     field(app, "Uses, one on a line").set_value(uses + "\nToys: 50 ppm for 2 min").run()
     assert quote_of(app).solution.label.uses[1].zones == ("health",)
+
+
+def test_tanks_that_are_filled_alike_are_one_row(app: AppTest):
+    field(app, "Relative humidity").set_value("20 %").run()
+    (mix,) = quote_of(app).solution.mixes
+    fills = app.dataframe[0].value
+
+    assert len(mix.fills) > len(fills) == len(set(mix.fills))
+
+
+def test_water_comes_in_the_crews_own_jug(app: AppTest):
+    field(app, "The jug holds").set_value("1 US gal").run()
+    field(app, "A mark every").set_value("8 US fl oz").run()
+
+    assert not app.exception
+    assert "US gal" in app.dataframe[0].value["Water"][0]
+
+    field(app, "A mark every").set_value("2 US gal").run()
+    assert "its marks are further apart than the jug holds" in errors(app)[0]
 
 
 def test_another_product_is_entered_from_its_label(app: AppTest):

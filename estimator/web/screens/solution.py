@@ -5,32 +5,25 @@ from collections.abc import Callable
 import streamlit as st
 from attrs import evolve
 
-from estimator.documents.wording import keeping_words, stock_words, water_words
 from estimator.measures import KilogramsPerCubicMetre
-from estimator.quantities import (
-    Units,
-    droplet_size,
-    shown_concentration,
-    shown_duration,
-    shown_mass,
-    shown_volume,
-)
+from estimator.quantities import droplet_size, shown_concentration, shown_duration
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.treatment.dilution import from_ppm, to_ppm
 from estimator.treatment.label import micrometres
 from estimator.treatment.product import Form
-from estimator.treatment.solution import Mix, TankFill
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.drawings import chosen_storey, plan_by_strength
 from estimator.web.fields import typed
 from estimator.web.label import label_panel
+from estimator.web.measuring import measuring_panel
+from estimator.web.mixes import mixes_panel
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wetness import wetness_panel
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.work import Work
 
 
@@ -41,7 +34,7 @@ def show() -> None:
     left, right = st.columns([13, 7], gap="large")
     with left:
         if quote:
-            _mixes(quote, session)
+            mixes_panel(quote, session)
             st.subheader("Where it goes")
             plan_by_strength(session, chosen_storey(session))
             wetness_panel(quote, session)
@@ -49,74 +42,10 @@ def show() -> None:
     with right:
         _choices(quote, session)
         label_panel(session)
+        measuring_panel(session)
         if quote:
             unconfirmed_panel(quote)
             caution_panel(quote, Decision.STRENGTH)
-
-
-def _mixes(quote: Quote, session: Session) -> None:
-    units, product = session.units, session.work.book.product(quote.solution.product).label
-    for number, mix in enumerate(quote.solution.mixes):
-        with st.container(key=f"mix-{number}", border=True):
-            with st.container(horizontal=True, gap="large"):
-                for label, value, note in (
-                    ("Strength", shown_concentration(mix.wanted), _obtained(mix)),
-                    ("To spray", shown_volume(mix.needed, units), _left_over(mix, session)),
-                    ("Product", _dose(mix, session), product),
-                    (
-                        "Tank fills",
-                        f"{len(mix.fills)}",
-                        f"keep wet for {shown_duration(mix.contact_time)}",
-                    ),
-                ):
-                    st.metric(
-                        label, value, note, delta_color="off", delta_arrow="off", width="content"
-                    )
-            figures_table(
-                [
-                    _fill(number, fill, quote, units)
-                    for number, fill in enumerate(mix.fills, start=1)
-                ],
-                words=("Fill",),
-            )
-            if mix.stock:
-                st.caption(f"Or {stock_words(mix, units)}")
-    st.caption(keeping_words(quote.solution))
-    if quote.solution.warnings:
-        with st.container(key="warnings"):
-            st.markdown("\n".join(f"- {plain(one)}" for one in quote.solution.warnings))
-
-
-def _obtained(mix: Mix) -> str:
-    return f"comes out at {shown_concentration(mix.strength)}"
-
-
-def _left_over(mix: Mix, session: Session) -> str:
-    if not mix.left_over:
-        return "nothing left over"
-    return f"{shown_volume(mix.left_over, session.units)} left over"
-
-
-def _dose(mix: Mix, session: Session) -> str:
-    if mix.tablets:
-        return counted(mix.tablets, "tablet")
-    if mix.powder:
-        return shown_mass(mix.powder, session.units)
-    return shown_volume(mix.concentrate, session.units)
-
-
-def _fill(number: int, fill: TankFill, quote: Quote, units: Units) -> dict[str, str]:
-    row = {"Fill": f"Tank {number}", "Solution": shown_volume(fill.volume, units)}
-    if fill.tablets:
-        row["Tablets"] = f"{fill.tablets}"
-    if fill.powder:
-        row["Powder"] = shown_mass(fill.powder, units)
-    if fill.concentrate:
-        row["Concentrate"] = shown_volume(fill.concentrate, units)
-    return row | {
-        "Water": water_words(fill.water, quote.solution, units),
-        "Strength": shown_concentration(fill.strength),
-    }
 
 
 def _choices(quote: Quote | None, session: Session) -> None:

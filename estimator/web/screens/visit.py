@@ -1,5 +1,7 @@
 """Visit: how many people, in which order, how long, and when anyone may come back."""
 
+from collections.abc import Sequence
+
 import streamlit as st
 
 from estimator.quantities import Units, shown_duration
@@ -16,6 +18,9 @@ from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
 
 MOST_PEOPLE = 20
+
+_NAMED = 6
+"""In more rooms than these a precaution is counted, not listed."""
 
 _ROAD = {Units.METRIC: ("km", 1000.0), Units.US: ("miles", 5280 * FOOT)}
 
@@ -60,11 +65,30 @@ def _precautions(quote: Quote, names: dict[str, str]) -> None:
     """Show what to mask, remove or switch off, and where."""
     if not quote.timetable.precautions:
         return
-    st.subheader("Before spraying")
     everywhere = len(set(quote.timetable.order))
-    for one, rooms in quote.timetable.precautions:
-        where = "every room" if len(rooms) == everywhere else ", ".join(names[at] for at in rooms)
-        st.caption(f"{plain(one.says)} ({plain(where)})")
+
+    def where(rooms: Sequence[str], mark: str) -> str:
+        if len(rooms) == everywhere:
+            return "In every room"
+        if len(rooms) > _NAMED:
+            return f"In {len(rooms)} rooms, marked {mark} on the work sheet"
+        return ", ".join(names[room] for room in rooms)
+
+    with st.container(key="cautions-mask"):
+        st.subheader("What to mask, remove or switch off")
+        st.markdown(
+            "\n".join(
+                f"- **{plain(where(rooms, one.mark))}:** {plain(one.says)}."
+                for one, rooms in quote.timetable.precautions
+            )
+        )
+        with st.expander("Who says so"):
+            st.markdown(
+                "\n".join(
+                    f"- {plain(one.says.split(':')[0])}: {plain(one.source)}"
+                    for one, _ in quote.timetable.precautions
+                )
+            )
 
 
 def _order(quote: Quote, names: dict[str, str]) -> None:
