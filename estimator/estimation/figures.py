@@ -5,7 +5,7 @@ is held against its estimate without anything being reckoned anew.
 """
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
@@ -27,6 +27,7 @@ from estimator.price.money import Money
 from estimator.price.rates import Rates
 from estimator.quote.quote import Quote, Range
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, SurfaceKind
+from estimator.treatment.film import Film
 from estimator.visit.timetable import Step
 
 _FLAT = frozenset({SurfaceKind.FLOOR, SurfaceKind.CEILING})
@@ -91,6 +92,8 @@ class Figures:
         touch points.
     volume
         Liquid sprayed, losses included.
+    usual_film
+        Liquid that the book lays on level surfaces, losses included.
     setting_up
         Time on site that does not grow with the rooms: setting up and cleaning down.
     work, rates, job
@@ -111,6 +114,7 @@ class Figures:
     upright: SquareMetres
     inside: SquareMetres
     volume: CubicMetres
+    usual_film: CubicMetresPerSquareMetre
     setting_up: Seconds
     work: Work
     rates: Rates
@@ -157,6 +161,7 @@ def figures_of(plan: Plan, quote: Quote, book: Book, job: Job) -> Figures:
         upright=parts["upright"],
         inside=parts["inside"],
         volume=quote.solution.volume,
+        usual_film=usual_film(book.films),
         setting_up=min(quote.timetable.on_site, book.site_times.arrive + book.site_times.leave),
         work=priced_work(job, quote.solution, quote.timetable),
         rates=book.rates,
@@ -167,6 +172,11 @@ def figures_of(plan: Plan, quote: Quote, book: Book, job: Job) -> Figures:
         range=quote.range,
         provisional=quote.provisional,
     )
+
+
+def usual_film(films: Sequence[Film]) -> CubicMetresPerSquareMetre:
+    """Return the liquid laid on level surfaces, losses included; 0 where the book has none."""
+    return next((film.volume * (1 + film.loss) for film in films if film.lie is Lie.LEVEL), 0.0)
 
 
 def _parts(schedule: Schedule) -> dict[str, SquareMetres]:

@@ -8,12 +8,12 @@ half as much weigh alike. The model is hierarchical and normal with Student's t 
     visit ~ t(0, between)          rest ~ t(0, within)
 
 The centre is the firm's own factor on the book, shrunk toward 0, the book itself; a group (a room
-use) is shrunk toward the centre, the more the fewer its records (partial pooling [1]_). Both
-scales are learned with them, beginning at the prior's as if it were worth a few records. With 4
-degrees of freedom a record or a visit far from the rest counts for little. The posterior is found
-by mean-field variational Bayes [2]_: a t is a normal with a gamma-distributed precision, and every
-factor is then conjugate. Without tails and with known scales it is the conjugate normal posterior,
-exactly.
+use) is shrunk toward the centre, the more the fewer its records (partial pooling [1]_). How far
+groups, visits and records differ is learned with them, beginning at the prior's as if it were worth
+a few of them. With 4 degrees of freedom a record or a visit far from the rest counts for little.
+The posterior is found by mean-field variational Bayes [2]_: a t is a normal with a precision drawn
+from a gamma distribution, and every factor is then conjugate. Without tails and with known scales
+it is the conjugate normal posterior, exactly.
 
 References
 ----------
@@ -115,16 +115,19 @@ def pooled(
         As many records are the prior's scales worth; infinite for known ones.
     """
     records = _Records(values, visits, groups)
-    between, within = prior.between**2, prior.within**2
+    between, within, apart = prior.between**2, prior.within**2, prior.group**2
     weights, visit_weights = np.ones(records.count), np.ones(records.visits)
-    posterior = records.posterior(prior, weights / within, visit_weights / between)
+    posterior = records.posterior(prior.centre, apart, weights / within, visit_weights / between)
     for _ in range(_MOST_ROUNDS):
         before = posterior.mean
         weights = _weights(posterior.squares / within, tails)
         visit_weights = _weights(posterior.visit_squares / between, tails)
         within = _scale(prior.within**2, weights * posterior.squares, worth)
         between = _scale(prior.between**2, visit_weights * posterior.visit_squares, worth)
-        posterior = records.posterior(prior, weights / within, visit_weights / between)
+        apart = _scale(prior.group**2, posterior.group_squares, worth)
+        posterior = records.posterior(
+            prior.centre, apart, weights / within, visit_weights / between
+        )
         if np.allclose(posterior.mean, before, rtol=0, atol=1e-9):
             break
     together = np.eye(len(posterior.mean))
@@ -151,6 +154,12 @@ class _Posterior:
     squares: Reals
     visit_squares: Reals
 
+    @property
+    def group_squares(self) -> Reals:
+        """Expected squares of what groups differ by from the centre."""
+        squares: Reals = self.mean[1:] ** 2 + np.diag(self.covariance)[1:]
+        return squares
+
 
 class _Records:
     """Records with the centre and the groups that each takes part in."""
@@ -169,8 +178,10 @@ class _Records:
             if group is not None:
                 self.design[row, 1 + group] = 1.0
 
-    def posterior(self, prior: Prior, precision: Reals, visit_precision: Reals) -> _Posterior:
-        """Return the normal posterior under given precisions, the visits taken out first."""
+    def posterior(
+        self, centre: float, apart: float, precision: Reals, visit_precision: Reals
+    ) -> _Posterior:
+        """Return the normal posterior under given scales, the visits taken out first."""
         design, width = self.design, self.design.shape[1]
         weighted = design * precision[:, None]
         diagonal = visit_precision + np.bincount(self.visit, precision, self.visits)
@@ -178,13 +189,14 @@ class _Records:
         np.add.at(across, self.visit, weighted)
         own = np.bincount(self.visit, precision * self.values, self.visits)
         scaled = across / diagonal[:, None]
-        known = np.diag([prior.centre**-2, *[prior.group**-2] * (width - 1)])
-        covariance: Reals = np.linalg.inv(known + design.T @ weighted - across.T @ scaled)
+        known = np.diag([centre**-2, *[1 / apart] * (width - 1)])
+        known += design.T @ weighted - across.T @ scaled
+        covariance = np.linalg.inv(known).astype(np.float64)
         mean = covariance @ (weighted.T @ self.values - scaled.T @ own)
         visit = own / diagonal - scaled @ mean
         visit_variance = 1 / diagonal + np.einsum("ij,jk,ik->i", scaled, covariance, scaled)
-        apart = design - scaled[self.visit]
-        variance = 1 / diagonal[self.visit] + np.einsum("ij,jk,ik->i", apart, covariance, apart)
+        left = design - scaled[self.visit]
+        variance = 1 / diagonal[self.visit] + np.einsum("ij,jk,ik->i", left, covariance, left)
         rest = self.values - design @ mean - visit[self.visit]
         return _Posterior(
             mean=mean,
