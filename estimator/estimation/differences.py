@@ -232,8 +232,17 @@ def _works(
 
 
 def _knowing(rates: Rates, other: Figures) -> Rates:
-    """Return rates with the price of the other quote's product, where they lack it."""
-    if any(row.product == other.work.product for row in rates.products):
-        return rates
-    lacking = [row for row in other.rates.products if row.product == other.work.product]
-    return evolve(rates, products=(*rates.products, *lacking))
+    """Return rates with what they do not know and the other quote may need: product, hours, place.
+
+    A price that only one of two firms knows comes with what was chosen, not with the firm.
+    """
+    known = {row.product for row in rates.products}
+    hours = {row.hours for row in rates.premiums}
+    places = {row.slug for row in rates.places}
+    theirs = other.rates
+    return evolve(
+        rates,
+        products=(*rates.products, *(row for row in theirs.products if row.product not in known)),
+        premiums=(*rates.premiums, *(row for row in theirs.premiums if row.hours not in hours)),
+        places=(*rates.places, *(row for row in theirs.places if row.slug not in places)),
+    )

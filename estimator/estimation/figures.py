@@ -25,7 +25,8 @@ from estimator.plan.plan import Plan
 from estimator.price.build_up import Work
 from estimator.price.money import Money
 from estimator.price.rates import Rates
-from estimator.quote.quote import Quote, Range
+from estimator.quote.likely import Range
+from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, SurfaceKind
 from estimator.treatment.film import Film
 from estimator.visit.timetable import Step
@@ -99,7 +100,8 @@ class Figures:
     work, rates, job
         What the price was made of.
     cost, charge, total
-        What the visit costs the firm, what is charged before tax, and what the client pays.
+        What the visit costs the firm with overhead, what is charged before tax, and what the client
+        pays.
     provisional
         Whether something must still be confirmed before anyone sprays.
     """
@@ -142,7 +144,7 @@ class Figures:
 
     @property
     def margin(self) -> float:
-        """What the charge leaves after direct cost, as a share of the charge; below 0 a loss."""
+        """What the charge leaves after cost, as a share of the charge; below 0 a loss."""
         charge = self.charge.amount
         return float((charge - self.cost.amount) / charge) if charge else 0.0
 
@@ -166,7 +168,7 @@ def figures_of(plan: Plan, quote: Quote, book: Book, job: Job) -> Figures:
         work=priced_work(job, quote.solution, quote.timetable),
         rates=book.rates,
         job=job,
-        cost=quote.price.cost,
+        cost=quote.price.full_cost,
         charge=quote.price.charge,
         total=quote.price.total,
         range=quote.range,

@@ -12,6 +12,8 @@ from estimator.errors import MixedCurrencies
 from estimator.estimation.chain import estimate
 from estimator.estimation.differences import Driver, waterfall
 from estimator.estimation.figures import figures_of
+from estimator.price.build_up import price
+from estimator.price.hours import Hours
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import usual_job
 from estimator.workflow.sketching import sketch_plan
@@ -94,6 +96,16 @@ def test_what_no_rule_of_today_explains_is_put_down_to_the_terms():
     assert told(OFFICE, dearer)[Driver.TERMS] == 7
 
 
+def test_a_product_and_hours_that_only_one_firm_prices_can_be_held_against_the_other():
+    theirs = BOOK.rates.products[0]
+    poor = with_rates(products=(theirs,), premiums=())
+    rich = evolve(BOOK, rates=evolve(BOOK.rates, products=tuple(reversed(BOOK.rates.products))))
+    other = figures(book=rich, product=BOOK.products[1].slug, hours=Hours.NIGHT)
+    steps = told(figures(book=poor), other)
+    assert steps[Driver.STRENGTH] != 0
+    assert steps[Driver.TERMS] > 0
+
+
 def test_two_currencies_are_refused_in_one_sentence():
     euros = figures(book=with_rates(currency="EUR"))
     says = "the two quotes: one is in USD, the other in EUR; choose two of one currency."
@@ -138,8 +150,6 @@ def sites(draw):
 
 
 def priced(found):
-    from estimator.price.build_up import price
-
     return price(found.work, found.rates, found.job.conditions).total
 
 

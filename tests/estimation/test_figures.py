@@ -34,9 +34,8 @@ def test_the_tasks_of_the_rooms_are_those_of_the_timetable():
     assert planned == pytest.approx(told)
 
 
-def test_the_margin_is_what_the_charge_leaves_as_a_share_of_it():
-    charge, cost = QUOTE.price.charge.amount, QUOTE.price.cost.amount
-    assert pytest.approx(float(1 - cost / charge)) == FIGURES.margin
+def test_the_margin_is_that_of_the_price():
+    assert pytest.approx(float(QUOTE.price.margin)) == FIGURES.margin
 
 
 def test_the_loss_of_a_room_lies_between_those_of_its_films():
