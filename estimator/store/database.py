@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from sqlite3 import Connection as SqliteConnection
+from threading import local
 from typing import Any
 
 from sqlalchemy import URL, Connection, create_engine, event, make_url, text
@@ -38,6 +39,7 @@ class Database:
     """
 
     def __init__(self, address: URL) -> None:
+        self._outer = local()
         self.where = address.render_as_string(hide_password=True)
         if address.get_backend_name() == "sqlite":
             self.where = Path(address.database or "").name
@@ -56,14 +58,27 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """Yield a session that sees one state of the database throughout."""
+        if outer := getattr(self._outer, "session", None):
+            yield outer
+            return
         with self._told("it cannot be read"), Session(self._engine) as session, session.begin():
             yield session
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """Yield a session whose changes are all made, or none when an exception ends it."""
+        """Yield a session whose changes are all made, or none when an exception ends it.
+
+        What is written or read inside it, by whatever function, takes part in it.
+        """
+        if outer := getattr(self._outer, "session", None):
+            yield outer
+            return
         with self._told("it cannot be written"), Session(self._writer) as session, session.begin():
-            yield session
+            self._outer.session = session
+            try:
+                yield session
+            finally:
+                self._outer.session = None
 
     def close(self) -> None:
         """Let go of every connection."""

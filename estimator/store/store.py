@@ -1,5 +1,7 @@
 """The store: one database and all that is kept in it."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import URL
@@ -52,6 +54,12 @@ class Store:
     def where(self) -> str:
         """Name or address of the database, without its password."""
         return self.database.where
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Make one transaction of all that is saved inside, kept as a whole or not at all."""
+        with self.database.writing():
+            yield
 
     def close(self) -> None:
         """Let go of the database."""
