@@ -107,7 +107,8 @@ def test_a_product_and_hours_that_only_one_firm_prices_can_be_held_against_the_o
 
 
 def test_two_currencies_are_refused_in_one_sentence():
-    euros = figures(book=with_rates(currency="EUR"))
+    prices = tuple(evolve(row, currency="EUR") for row in BOOK.rates.products)
+    euros = figures(book=with_rates(currency="EUR", products=prices))
     says = "the two quotes: one is in USD, the other in EUR; choose two of one currency."
     with pytest.raises(MixedCurrencies, match=re.escape(says)):
         waterfall(OFFICE, euros)

@@ -15,6 +15,9 @@ from estimator.plan.room import Room
 from estimator.plan.storey import Scale, Storey
 from estimator.price.build_up import Work, price
 from estimator.price.conditions import Conditions
+from estimator.price.hours import Hours
+from estimator.price.rounding import Rounded
+from estimator.price.taxes import Tax, TaxPlace
 from estimator.surfaces.measure import measure
 from estimator.surfaces.scope import Scope
 
@@ -100,3 +103,50 @@ def test_parts_of_a_job_share_all_its_liquid():
     found = parts(plan, measure(plan, BOOK.surfaces, Scope()), (), BOOK)
     assert sum(one.share for one in found) == pytest.approx(1.0)
     assert {one.scale_error for one in found} == {0.02}
+
+
+@pytest.mark.parametrize(
+    "rates",
+    [
+        {"markup": Decimal(0), "margin": Decimal("0.3")},
+        {"rounding_step": Decimal(5), "rounding_of": Rounded.CHARGE},
+        {"rounding_step": Decimal(1), "rounding_of": Rounded.TOTAL},
+        {"minimum_charge": Decimal(2000)},
+        {
+            "places": (
+                TaxPlace(
+                    slug="larkfield",
+                    label="x",
+                    taxes=(
+                        Tax(label="One", share=Decimal("0.05")),
+                        Tax(label="On both", share=Decimal("0.095"), on_taxes=True),
+                    ),
+                    source="x",
+                    as_of="2026",
+                ),
+            )
+        },
+    ],
+    ids=["margin", "charge to a step", "total to a step", "minimum", "tax on tax"],
+)
+@pytest.mark.parametrize("hours", list(Hours))
+def test_without_doubt_the_range_meets_whatever_build_up_the_book_has(rates, hours):
+    book = evolve(BOOK, rates=evolve(BOOK.rates, **rates))
+    conditions = Conditions(hours=hours, discount=Decimal("0.03"), visits=12)
+    offer = price(WORK, book.rates, conditions)
+    found = price_range(WORK, conditions, (part(),), book, seed=1)
+    assert found.p10 == found.p90
+    assert float(found.p50.amount) == pytest.approx(float(offer.total.amount), abs=0.05)
+
+
+def test_a_premium_widens_the_range_as_it_raises_the_price():
+    paced = evolve(BOOK, spread=evolve(BOOK.spread, pace=0.2))
+    widths = {}
+    for hours in (Hours.DAY, Hours.NIGHT):
+        found = price_range(WORK, Conditions(hours=hours), (part(),), paced, seed=1)
+        widths[hours] = float(found.p90.amount - found.p10.amount)
+    labour = 10 * 26 * 1.3  # ten hours of one person at the packaged wage with its burden
+    timed = labour + 10 * 9
+    assert widths[Hours.NIGHT] / widths[Hours.DAY] == pytest.approx(
+        1 + 0.5 * labour / timed, rel=1e-3
+    )
