@@ -76,7 +76,7 @@ def wet_chart(wetness: Sequence[Wetness]) -> Layers:
                     "verdict": _LONG if lasts >= wet.contact_time * (1 - 1e-9) else _SHORT,
                 }
             )
-    most = 1.2 * max(max(row["wet"], row["contact"]) for row in rows)
+    most = 1.35 * max(max(row["wet"], row["contact"]) for row in rows)
     scale = alt.Scale(domain=[0, most])
     base = alt.Chart({"values": rows}).encode(y=alt.Y("row:N", sort=None, title=None))
     bars = base.mark_bar(height={"band": 0.55}).encode(

@@ -36,10 +36,12 @@ from estimator.intake.drawings.dxf_walls import (
     in_metres,
     room_outlines,
     swings,
+    swings_in_blocks,
     wall_choices,
 )
 from estimator.intake.drawings.fittings import Fitting, fitted
 from estimator.intake.drawings.gaps import Evidence, Gap, covers
+from estimator.intake.drawings.hanging import hung
 from estimator.intake.drawings.swings import doors_by_swing
 from estimator.intake.storeys import Caption, in_storeys
 from estimator.measures import Metres
@@ -201,7 +203,8 @@ def _rooms(contents: Contents, metres: float) -> _Found:
             fittings += choice.found.fittings
     rooms = rooms_in_metres(in_reading_order(outlines), gaps)
     rooms, left = fitted(rooms, [fitting for fitting in fittings if not _in_a_gap(fitting, gaps)])
-    return _Found(rooms=rooms, left=left, by_outlines=by_outlines)
+    curves = [*swings(contents, metres), *swings_in_blocks(contents, metres)]
+    return _Found(rooms=hung(rooms, curves), left=left, by_outlines=by_outlines)
 
 
 def _is_opening(piece: Piece) -> bool:

@@ -32,11 +32,18 @@ _PAPER = "Defpoints"  # a layer that is never drawn
 
 @frozen(kw_only=True, eq=False)
 class Piece:
-    """A block that is a door, a window or furniture, with the rectangle around it."""
+    """A block that is a door, a window or furniture, with the rectangle around it.
+
+    Parameters
+    ----------
+    curves
+        Arcs in it, some of them the swings of doors.
+    """
 
     kind: OpeningKind | str
     at: Point
     extent: Polygon
+    curves: tuple[Stroke, ...] = ()
 
 
 @define(kw_only=True, eq=False)
@@ -126,9 +133,8 @@ def _take_piece(found: Contents, insert: Insert, layer: str, furniture: Mapping[
         return False
     inside = Contents()
     _gather(inside, insert.virtual_entities(), layer, _DEEPEST - 1, set(), block, {})
-    shapes: list[BaseGeometry] = [
-        stroke.line for many in inside.strokes.values() for stroke in many
-    ]
+    drawn = [stroke for many in inside.strokes.values() for stroke in many]
+    shapes: list[BaseGeometry] = [stroke.line for stroke in drawn]
     shapes += [area for many in inside.areas.values() for area in many]
     place = insert.ocs().to_wcs(insert.dxf.insert)
     at = (place.x, -place.y)
@@ -139,7 +145,14 @@ def _take_piece(found: Contents, insert: Insert, layer: str, furniture: Mapping[
     around = shapely.box(*upright.bounds)
     if not around.area > 0:
         return False
-    found.pieces.append(Piece(kind=kind, at=at, extent=affinity.rotate(around, turn, origin=at)))
+    found.pieces.append(
+        Piece(
+            kind=kind,
+            at=at,
+            extent=affinity.rotate(around, turn, origin=at),
+            curves=tuple(stroke for stroke in drawn if stroke.curved),
+        )
+    )
     return True
 
 

@@ -1,7 +1,7 @@
 """Which outlines of a DXF are rooms, and which strokes may be its walls."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import TypeVar
 
@@ -82,11 +82,17 @@ def wall_choices(
 
 def swings(contents: Contents, metres: Metres) -> list[LineString]:
     """Return curves in metres that may be swings of doors."""
-    curves = [
-        (stroke, in_metres(stroke.line, metres))
-        for many in contents.strokes.values()
-        for stroke in many
-    ]
+    return _swings((one for many in contents.strokes.values() for one in many), metres)
+
+
+def swings_in_blocks(contents: Contents, metres: Metres) -> list[LineString]:
+    """Return the same of blocks that are doors."""
+    doors = (piece for piece in contents.pieces if piece.kind is OpeningKind.DOOR)
+    return _swings((stroke for door in doors for stroke in door.curves), metres)
+
+
+def _swings(strokes: Iterable[Stroke], metres: Metres) -> list[LineString]:
+    curves = [(stroke, in_metres(stroke.line, metres)) for stroke in strokes]
     return [line for stroke, line in curves if _is_swing(stroke, line)]
 
 

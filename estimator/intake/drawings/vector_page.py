@@ -9,6 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from estimator.intake.drawings.assembly import in_reading_order, outline_of, rooms_in_metres
 from estimator.intake.drawings.choosing import Choice, chosen
 from estimator.intake.drawings.fittings import fitted
+from estimator.intake.drawings.hanging import hung
 from estimator.intake.drawings.pdf_paths import marks_of
 from estimator.intake.drawings.pdf_walls import wall_choices
 from estimator.intake.sniffing import kind_of
@@ -102,6 +103,7 @@ def _plan(choice: Choice, picture: Picture) -> Plan:
     found = choice.found
     rooms = rooms_in_metres(in_reading_order(found.rooms), found.gaps)
     rooms, _ = fitted(rooms, found.fittings)
+    rooms = hung(rooms, choice.drawing.evidence.curves)
     reached = shapely.union_all([outline_of(room) for room in rooms if room.openings])
     rooms = tuple(room for room in rooms if outline_of(room).dwithin(reached, _BESIDE))
     drawn = tuple(

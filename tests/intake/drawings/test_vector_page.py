@@ -102,6 +102,9 @@ def test_filled_walls_enclose_rooms_of_exact_area(house):
     assert areas(plan) == pytest.approx(house.areas, rel=1e-3)
     assert kinds(plan) == ["door", "door", "window"]
     assert all(room.confidence > 0.9 and room.outline is None for room in plan.rooms)
+    doors = [one for room in plan.rooms for one in room.openings if one.kind.value == "door"]
+    assert sorted(door.opens_in for door in doors) == [False, True]
+    assert all(door.hinge for door in doors)
 
 
 def test_what_is_painted_over_a_wall_is_no_wall(house):
