@@ -9,7 +9,7 @@ from streamlit.navigation.page import StreamlitPage
 from estimator.quantities import Units
 from estimator.web.call import call_switch, call_view, follow_address
 from estimator.web.keeping import bring_back, keep, keeping_notes
-from estimator.web.screens import plan, quote, sites, solution, surfaces, visit
+from estimator.web.screens import many, plan, quote, sites, solution, surfaces, visit
 from estimator.web.state import Session, current, switch_units
 from estimator.web.theme import ICON, STYLE_SHEET
 from estimator.web.totals import totals_strip
@@ -29,7 +29,10 @@ def run() -> None:
         st.Page(visit.show, title="Visit", url_path="visit"),
         st.Page(quote.show, title="Quote", url_path="quote"),
     )
-    office = (st.Page(sites.show, title="Sites", url_path="sites"),)
+    office = (
+        st.Page(sites.show, title="Sites", url_path="sites"),
+        st.Page(many.show, title="Many plans", url_path="many"),
+    )
     screen = st.navigation([*steps, *office], position="hidden")
     bring_back()
     session = current()

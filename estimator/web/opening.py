@@ -1,7 +1,6 @@
 """Opening a plan: from pictures and documents, a plan.json, typed rooms or a sample."""
 
 from collections.abc import Sequence
-from pathlib import PurePath
 
 import streamlit as st
 from attrs import evolve
@@ -11,6 +10,7 @@ from estimator.plan.plan import Plan
 from estimator.web.keeping import recent_jobs
 from estimator.web.state import Session
 from estimator.workflow.files import plan_from_text
+from estimator.workflow.opening import is_plan, is_typed, titled, typed_plan
 from estimator.workflow.pages import File
 from estimator.workflow.reading import ReadPlan, read_files
 from estimator.workflow.samples import Sample, samples
@@ -37,10 +37,11 @@ def opened(work: Work, files: Sequence[File]) -> Work:
     EstimatorError
         One sentence on what is wrong with the files.
     """
-    plans = [plan_from_text(file.name, file.content) for file in files if _is_plan(file)]
-    others = tuple(file for file in files if not _is_plan(file))
+    plans = [plan_from_text(file.name, file.content) for file in files if is_plan(file)]
+    plans += [typed_plan(file, work.book) for file in files if is_typed(file)]
+    others = tuple(file for file in files if not (is_plan(file) or is_typed(file)))
     if not others:
-        return evolve(work, plan=stacked(plans), pages=())
+        return evolve(work, plan=titled(stacked(plans), files[0].name), pages=())
     found = read(work, others)
     return evolve(found, plan=stacked([found.plan, *plans])) if plans else found
 
@@ -54,9 +55,7 @@ def read(work: Work, files: tuple[File, ...]) -> Work:
         One sentence on why no plan could be read.
     """
     found = _read_once(files)
-    stem = PurePath(files[0].name).stem.replace("-", " ").replace("_", " ").capitalize()
-    title = found.plan.title or stem
-    return evolve(work, plan=evolve(found.plan, title=title), pages=found.pages)
+    return evolve(work, plan=titled(found.plan, files[0].name), pages=found.pages)
 
 
 def with_sample(work: Work, sample: Sample) -> Work:
@@ -72,10 +71,6 @@ def with_sample(work: Work, sample: Sample) -> Work:
 def _read_once(files: tuple[File, ...]) -> ReadPlan:
     """Read files, once for all sessions while it is remembered."""
     return read_files(files)
-
-
-def _is_plan(file: File) -> bool:
-    return file.name.lower().endswith(".json")
 
 
 def _empty(session: Session) -> None:
@@ -102,7 +97,8 @@ def _files(session: Session) -> None:
 
     st.subheader("From files")
     st.file_uploader(
-        "Pictures, PDFs, DXF, IFC or plan.json; several are the storeys of one site",
+        "Pictures, PDFs, DXF, IFC, plan.json, or typed rooms as .txt; several are the storeys of "
+        "one site",
         key=key,
         on_change=take,
         accept_multiple_files=True,
