@@ -115,7 +115,7 @@ def _counts(session: Session, quotes: list[str]) -> dict[str, int]:
         .where(VersionRow.quote.in_(quotes))
         .group_by(VersionRow.quote)
     )
-    return dict(session.execute(query).tuples().all())
+    return {row[0]: row[1] for row in session.execute(query)}
 
 
 def _listed(row: Row[*tuple[Any, ...]], versions: int) -> Listed:

@@ -1,0 +1,172 @@
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+from sessions import quote_of, session_of
+from streamlit.testing.v1 import AppTest
+
+from estimator.plan.edits import with_height
+from estimator.quantities.shown_money import shown_money
+from estimator.store.values import Client, Key, Search, Site, Status
+from estimator.workflow.offers import keep_quote, work_of
+from estimator.workflow.storing import store
+
+APP = Path(__file__).parents[2] / "app.py"
+
+
+@pytest.fixture
+def screen(opened_at) -> AppTest:
+    return opened_at("sites")
+
+
+def said(app: AppTest) -> str:
+    kinds = (app.markdown, app.caption, app.success, app.info, app.error, app.get("html"))
+    texts = (getattr(one, "value", None) or one.proto.body for kind in kinds for one in kind)
+    return "\n".join(texts).replace("\\", "")
+
+
+def keep_first(app: AppTest, client: str = "Larkfield health", site: str = "Clinic") -> Key:
+    """Keep the work on the screen as a quote of a new site of a new client."""
+    app.text_input(key="offer-client-name").set_value(client)
+    app.text_input(key="offer-site-name").set_value(site)
+    app.button(key="keep-quote").click().run()
+    assert not app.exception
+    assert not app.error
+    return session_of(app).kept_as
+
+
+def higher(app: AppTest, height: float) -> AppTest:
+    session = session_of(app)
+    session.correct(lambda plan: with_height(plan, plan.rooms[0].id, height))
+    return app.run()
+
+
+def test_work_is_kept_as_a_quote_of_a_new_site_and_listed(screen: AppTest):
+    quote = quote_of(screen)
+    key = keep_first(screen)
+
+    (row,) = store().quotes.find(Search()).rows
+    assert (row.key, row.client_name, row.site_name) == (key, "Larkfield health", "Clinic")
+    assert row.total == quote.price.total
+    assert "Clinic, Larkfield health" in said(screen)
+    assert shown_money(quote.price.total) in said(screen)
+
+
+def test_a_quote_gains_versions_and_any_of_them_is_opened_again(screen: AppTest):
+    key = keep_first(screen)
+    first = session_of(screen).work
+    higher(screen, 4.5)
+    screen.text_input(key="version-note").set_value("higher")
+    screen.button(key="keep-version").click().run()
+    assert session_of(screen).kept_as == Key(quote=key.quote, number=2)
+    assert "2026" in said(screen)
+    assert "higher" in said(screen)
+
+    screen.button(key=f"open-{key.quote}-1").click().run()
+    assert session_of(screen).work.plan == first.plan
+    assert session_of(screen).kept_as == key
+    assert session_of(screen).can_undo
+
+
+def test_a_version_kept_by_somebody_else_meanwhile_is_told_and_both_stay(screen: AppTest):
+    key = keep_first(screen)
+    work = session_of(screen).work
+    theirs = evolve(work, plan=with_height(work.plan, work.plan.rooms[0].id, 2.1))
+    keep_quote(store(), theirs, quote_of(screen), quote_id=key.quote, after=1)
+    higher(screen, 4.5)
+    screen.button(key="keep-version").click().run()
+
+    assert "Somebody else kept version 2 meanwhile" in said(screen)
+    assert session_of(screen).kept_as == Key(quote=key.quote, number=3)
+    assert work_of(store(), Key(quote=key.quote, number=2)).plan == theirs.plan
+    assert work_of(store(), session_of(screen).kept_as).plan == session_of(screen).work.plan
+
+
+def test_a_page_loaded_again_knows_the_quote_it_was_kept_as(screen: AppTest):
+    higher(screen, 4.5)
+    key = keep_first(screen)
+    higher(screen, 4.6)
+    again = AppTest.from_file(str(APP), default_timeout=30)
+    again.query_params["job"] = session_of(screen).job
+    again.run()
+    assert session_of(again).kept_as == key
+
+
+def test_status_is_told_per_version_and_filters_the_list(screen: AppTest):
+    key = keep_first(screen)
+    screen.selectbox(key=f"status-{key.quote}-1").set_value(Status.SENT).run()
+    assert store().quotes.version(key).status is Status.SENT
+
+    screen.selectbox(key="quotes-status").set_value(Status.LOST).run()
+    assert "None found" in said(screen)
+    screen.selectbox(key="quotes-status").set_value(Status.SENT).run()
+    assert "Clinic, Larkfield health" in said(screen)
+
+
+def test_the_list_is_searched_and_turned_over_in_parts(screen: AppTest):
+    work, quote = session_of(screen).work, quote_of(screen)
+    kept = store()
+    for at in range(23):
+        site = kept.sites.save(Site(name=f"École {at:02}"), after=0)
+        keep_quote(kept, work, quote, site=site.id)
+    screen.run()
+    assert "1 to 20 of 23 quotes" in said(screen)
+    screen.button(key="quotes-on").click().run()
+    assert "21 to 23 of 23 quotes" in said(screen)
+    screen.text_input(key="quotes-words").set_value("ECOLE 07").run()
+    assert "1 quote" in said(screen)
+    assert "École 07" in said(screen)
+
+
+@pytest.mark.parametrize(
+    "name", ["=HYPERLINK(1)", "<script>x</script>", "廚房 مستشفى", "O'Brien & <b>", "$x$ _y_"]
+)
+def test_names_are_shown_as_typed(screen: AppTest, name: str):
+    keep_first(screen, client=name, site=name)
+    (client,) = store().clients.find()
+    assert client.name == name
+    assert "<script>" not in "\n".join(one.proto.body for one in screen.get("html"))
+    screen.segmented_control(key="sites-view").set_value("Clients and sites").run()
+    assert not screen.exception
+    assert screen.text_input(key=f"Client-{client.id}-1-name").value == name
+
+
+def test_a_client_without_a_name_is_one_sentence_and_nothing_is_half_kept(screen: AppTest):
+    screen.text_input(key="offer-client-name").set_value("Larkfield health")
+    screen.text_input(key="offer-site-name").set_value("  ")
+    screen.button(key="keep-quote").click().run()
+    assert "it has no name" in screen.error[0].value.replace("\\", "")
+    assert store().clients.find() == ()
+    assert store().quotes.find(Search()).count == 0
+
+
+def test_a_text_is_corrected_and_an_earlier_one_taken_back(screen: AppTest):
+    client = store().clients.save(Client(name="Larkfield health"), after=0)
+    screen.segmented_control(key="sites-view").set_value("Clients and sites").run()
+    screen.text_area(key=f"Client-{client.id}-1-contact").set_value("Reception")
+    screen.button(key=f"Client-{client.id}-1-save").click().run()
+    assert store().clients.get(client.id).contact == "Reception"
+
+    screen.button(key=f"Client-{client.id}-2-take-1").click().run()
+    assert store().clients.get(client.id).contact == ""
+    assert len(store().clients.texts(client.id)) == 3
+
+
+def test_of_two_who_correct_one_text_the_later_is_told_and_both_are_kept(screen: AppTest):
+    client = store().clients.save(Client(name="Larkfield health"), after=0)
+    screen.segmented_control(key="sites-view").set_value("Clients and sites").run()
+    store().clients.save(evolve(client, contact="Theirs"), after=1)
+    screen.text_area(key=f"Client-{client.id}-1-contact").set_value("Mine")
+    screen.button(key=f"Client-{client.id}-1-save").click().run()
+
+    assert "Somebody else changed this meanwhile" in said(screen)
+    assert [text.contact for text in store().clients.texts(client.id)] == ["Mine", "Theirs", ""]
+
+
+def test_a_store_that_cannot_be_reached_is_one_sentence(
+    screen: AppTest, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("DATABASE_URL", "postgresql://nobody@127.0.0.1:1/nothing")
+    screen.run()
+    assert not screen.exception
+    assert "it cannot be opened" in screen.error[0].value.replace("\\", "")
