@@ -2,12 +2,13 @@
 
 import argparse
 import json
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from attrs import evolve
 
-from estimator.catalogue.loader import book as loaded_book
+from estimator.cli import price_choices
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
@@ -24,6 +25,7 @@ from estimator.quantities.shown import (
 )
 from estimator.quote.quote import Quote
 from estimator.workflow.files import load_plan, save
+from estimator.workflow.firm_book import firm_book
 from estimator.workflow.preferences import preferences
 from estimator.workflow.quoting import estimate, usual_job
 
@@ -37,7 +39,14 @@ def add_to(commands: Any) -> None:
     )
     add = command.add_argument
     add("plans", nargs="+", type=Path, metavar="PLAN", help="plan.json, one a storey")
-    add("--book", action="append", default=[], type=Path, metavar="FILE", help="the firm's book")
+    add(
+        "--book",
+        action="append",
+        default=[],
+        type=Path,
+        metavar="FILE",
+        help="book laid over the firm's own",
+    )
     add("--crew", type=int, metavar="N", help="how many people come")
     add("--sprayers", type=int, metavar="N", help="how many of them spray (one of every two)")
     add("--product", metavar="SLUG", help="product of the book")
@@ -46,6 +55,7 @@ def add_to(commands: Any) -> None:
     add("--ceilings", action="store_true", help="treat ceilings too")
     add("--date", default="", metavar="YYYY-MM-DD", help="day of the quote (today)")
     add("--units", type=Units, choices=list(Units), help="metric or us")
+    price_choices.add_to(command)
     for name, what in _PAPERS.items():
         add(f"--{name}", type=Path, metavar="FILE", help=what)
     command.set_defaults(run=run)
@@ -63,7 +73,7 @@ _PAPERS = {
 def run(chosen: argparse.Namespace) -> None:
     """Print the quote and write the papers asked for."""
     plan = stacked([load_plan(path) for path in chosen.plans])
-    book = loaded_book(*chosen.book)
+    book = firm_book(*chosen.book)
     job = usual_job(book)
     job = evolve(
         job,
@@ -77,6 +87,7 @@ def run(chosen: argparse.Namespace) -> None:
             ceilings=chosen.ceilings,
         ),
     )
+    job = price_choices.agreed(job, chosen)
     units = chosen.units or preferences().units
     quote = estimate(plan, book=book, job=job, date=chosen.date)
     if chosen.json:
@@ -115,8 +126,10 @@ def summary(quote: Quote, units: Units) -> str:
         f"  at the least   {shown_duration(visit.lower_bound)}, by any order of the work",
         f"  price          {quote.price.total} with tax",
         f"  likely range   {quote.range.p10} to {quote.range.p90}",
+        *_terms(quote),
     ]
     for heading, sentences in (
+        ("for the firm alone", quote.price.findings),
         ("assumed", [doubt.says for doubt in quote.assumptions]),
         ("to confirm before spraying", solution.unconfirmed),
         ("on the visit", visit.findings),
@@ -126,3 +139,16 @@ def summary(quote: Quote, units: Units) -> str:
             lines.append(f"{heading}:")
             lines += [f"  - {sentence}" for sentence in sentences]
     return "\n".join(lines)
+
+
+def _terms(quote: Quote) -> Iterator[str]:
+    """Yield how long the price holds, what is paid ahead, the term and the options."""
+    terms = quote.terms
+    yield f"  valid until    {terms.valid_until}"
+    if terms.deposit.amount:
+        yield f"  deposit        {terms.deposit}"
+    if terms.visits > 1:
+        often = f", one every {terms.every}" if terms.every else ""
+        yield f"  the term       {terms.visits} visits{often}: {terms.term_total}"
+    for option in quote.options:
+        yield f"  option         {option.price.total}: {option.name}"

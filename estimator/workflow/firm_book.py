@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from estimator.catalogue.loader import book_from_text, packaged_book
+from estimator.catalogue.loader import book, book_from_text, packaged_book
 from estimator.catalogue.writing import toml_text
 from estimator.errors import CatalogueError
 from estimator.estimation.book import Book
@@ -25,16 +25,17 @@ def firm_folder() -> Path:
     return folder
 
 
-def firm_book() -> Book:
-    """Return the packaged book with the firm's rows laid over it.
+def firm_book(*over: Path) -> Book:
+    """Return the packaged book with the firm's rows laid over it, and those of further files.
 
     Raises
     ------
     CatalogueError
-        Naming every mistake in the firm's file.
+        Naming every mistake in the files.
     """
-    text = firm_text()
-    return book_with(text) if text.strip() else packaged_book()
+    own = firm_folder() / FILE
+    files = (own, *over) if own.exists() else over
+    return book(*files) if files else packaged_book()
 
 
 def firm_text() -> str:

@@ -94,6 +94,38 @@ def test_a_firms_book_changes_the_price_and_its_mistakes_are_all_named(folder, c
     assert "bonus" in sentence
 
 
+def test_what_is_agreed_changes_the_price_and_is_told(folder, capsys):
+    run("sketch", "hall 8 x 6 m", "-o", "a.json")
+    agreed = ("--hours", "night", "--visits", "12", "--every", "month", "--place", "exempt")
+    options = ("--option", "floors, touch points", "--option", "floors, walls to 2 m")
+    run("quote", "a.json", "--distance", "12 km", "--drive", "20 min", *agreed, *options,
+        "--discount", "90", "--range", "--date", "2026-11-25", "--json", "q.json")  # fmt: skip
+    said = capsys.readouterr().out
+    quote = json.loads((folder / "q.json").read_text())
+
+    assert "12 visits, one every month: USD" in said
+    assert "valid until    2026-12-25" in said
+    assert said.count("  option  ") == 3
+    assert "for the firm alone:\n  - The charge of USD 180.00 is USD" in said
+    kinds = {line["kind"]: line for line in quote["price"]["costs"] + quote["price"]["additions"]}
+    assert kinds["vehicle"]["quantity"] == "24.0"
+    assert {"premium", "term discount", "discount"} <= set(kinds)
+    assert quote["price"]["taxes"] == []
+    assert quote["terms"] | {"deposit": 0, "term_total": 0} == {
+        "valid_until": "2026-12-25",
+        "deposit": 0,
+        "visits": 12,
+        "every": "month",
+        "term_total": 0,
+        "term_discount": "0.10",
+        "fixed": False,
+    }
+    assert [option["name"] for option in quote["options"]][1:] == [
+        "Without walls, doors, reveals and furniture",
+        "With walls to 2 m, without doors, reveals, furniture and touch points",
+    ]
+
+
 def blank(path):
     Image.new("RGB", (400, 300), "white").save(path)
 
@@ -124,6 +156,10 @@ def test_a_picture_without_a_plan_is_refused_and_writes_nothing(folder, capsys, 
         (["quote", "plan.json", "--crew", "0"], "crew"),
         (["quote", "plan.json", "--walls-to", "2"], "unit"),
         (["quote", "plan.json", "--product", "elixir"], "no such product"),
+        (["quote", "plan.json", "--place", "atlantis"], "which taxes are charged there"),
+        (["quote", "plan.json", "--visits", "0"], "visits: there are 0"),
+        (["quote", "plan.json", "--discount", "some"], "it is no per cent"),
+        (["quote", "plan.json", "--option", "floors, roofs"], "“roofs”: it is no surface"),
         (["quote", "plan.json", "--pdf", "no/folder/q.pdf"], "cannot be written"),
         (["sketch", "ballroom", "-o", "p.json"], "ballroom"),
         (["read", "plan.json", "-o", "p.json", "--between", "1;2", "3,4", "1 m"], "1;2"),

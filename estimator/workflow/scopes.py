@@ -1,0 +1,49 @@
+"""Scopes as people write them."""
+
+import re
+
+from estimator.errors import QuantityError
+from estimator.quantities.lengths import length
+from estimator.surfaces.scope import NOTHING, Scope
+
+PARTS = {
+    "floors": "floors",
+    "walls": "walls",
+    "ceilings": "ceilings",
+    "doors": "doors",
+    "glass": "glass",
+    "reveals": "reveals",
+    "furniture": "furniture",
+    "undersides": "undersides",
+    "touch points": "touch_points",
+}
+
+_WALLS_TO = re.compile(r"walls\s+(?:up\s+)?to\s+(.+)")
+
+
+def scope_of(words: str) -> Scope:
+    """Return the scope that covers the surfaces listed, and nothing else.
+
+    >>> scope_of("floors, walls to 2 m").walls_to
+    2.0
+
+    Raises
+    ------
+    QuantityError
+        When a surface is unknown or a height cannot be read.
+    """
+    chosen: dict[str, bool] = {}
+    walls_to = None
+    for part in filter(None, (part.strip().lower() for part in words.split(","))):
+        if found := _WALLS_TO.fullmatch(part):
+            walls_to, part = length(found[1]), "walls"
+        if part not in PARTS:
+            raise QuantityError(
+                f"“{part}”", "it is no surface", f"choose among {', '.join(PARTS)}, walls to 2 m"
+            )
+        chosen[PARTS[part]] = True
+    if not chosen:
+        raise QuantityError("the option", "it covers nothing", "list its surfaces, with commas")
+    return Scope(
+        **({part: getattr(NOTHING, part) for part in PARTS.values()} | chosen), walls_to=walls_to
+    )
