@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from estimator.documents.lettering import shortened, width
 from estimator.documents.palette import HAIRLINE, INK, MUTED, WHITE
+from estimator.documents.reader import Reader
 from estimator.documents.scene import Anchor, Area, Mark, Stroke, Words
-from estimator.quantities import Units, shown_length
+from estimator.quantities import Units
+from estimator.quantities.language import respelled
 
 _FOOT = 0.3048
 _MOST_LISTED = 60
@@ -23,6 +25,7 @@ def caption(
     units: Units,
     legend: Sequence[tuple[str, str]],
     key: Sequence[str],
+    reader: Reader | None = None,
 ) -> tuple[list[Mark], float]:
     """Return the marks under a drawing and where they end.
 
@@ -32,19 +35,23 @@ def caption(
         Colours with what they say.
     key
         Numbered rooms, such as "3 Linen".
+    reader
+        Whose language it is in; English where none is given.
     """
+    reader = reader or Reader(units=units)
     marks: list[Mark] = []
     left = 0.0
     base = top + 1.2 * size
     if per_metre:
-        bar = list(_scale_bar(per_metre, base, size, units, wide))
+        bar = list(_scale_bar(per_metre, base, size, reader, wide))
         marks += bar
         left = max(mark.x for mark in bar if isinstance(mark, Words)) + 4 * size
     base = _flow(marks, legend, left, base, wide, size)
     if key:
         listed = [("", text) for text in key[:_MOST_LISTED]]
         if len(key) > _MOST_LISTED:
-            listed.append(("", f"and {len(key) - _MOST_LISTED} more"))
+            more = reader.number(len(key) - _MOST_LISTED)
+            listed.append(("", reader.say("drawing", "more", count=more)))
         base = _flow(marks, listed, 0.0, base + 1.7 * size, wide, size)
     return marks, base + 0.6 * size
 
@@ -82,10 +89,10 @@ def _swatch(colour: str, x: float, base: float, size: float) -> Iterator[Mark]:
 
 
 def _scale_bar(
-    per_metre: float, base: float, size: float, units: Units, wide: float
+    per_metre: float, base: float, size: float, reader: Reader, wide: float
 ) -> Iterator[Mark]:
     """Yield a bar of two halves, about an eighth of the drawing long, and its lengths."""
-    unit = per_metre if units is Units.METRIC else per_metre * _FOOT
+    unit = per_metre if reader.units is Units.METRIC else per_metre * _FOOT
     steps = [step for step in _STEPS if step * unit <= wide / 4] or [1]
     step = min(steps, key=lambda step: abs(step * unit - wide / 7))
     length, high = step * unit, 0.45 * size
@@ -95,7 +102,7 @@ def _scale_bar(
         ring = ((x0, top), (x1, top), (x1, top + high), (x0, top + high))
         yield Area(rings=(ring,), fill=WHITE if half else INK)
         yield Stroke(points=(*ring, ring[0]), colour=INK, width=0.08 * size)
-    metres = step if units is Units.METRIC else step * _FOOT
-    words = shown_length(metres, units) if units is Units.METRIC else f"{step} ft"
+    shown = f"{step} m" if reader.units is Units.METRIC else f"{step} ft"
+    words = respelled(shown, reader.language)
     x = length + 0.5 * size
     yield Words(text=words, x=x, y=base, size=size, colour=MUTED, anchor=Anchor.START)

@@ -12,9 +12,9 @@ from estimator.documents.palette import (
     confidence_colour,
     strength_colours,
 )
+from estimator.documents.reader import Reader
 from estimator.measures import KilogramsPerCubicMetre
 from estimator.plan.plan import Plan
-from estimator.quantities import shown_concentration
 from estimator.quote.quote import Quote
 from estimator.treatment.solution import Mix, Solution
 
@@ -42,13 +42,16 @@ class Colouring:
     legend: tuple[tuple[str, str], ...]
 
 
-def colouring(plan: Plan, quote: Quote | None, by: ColourBy, storey: int) -> Colouring:
-    """Return how the rooms of a storey are coloured."""
+def colouring(
+    plan: Plan, quote: Quote | None, by: ColourBy, storey: int, reader: Reader | None = None
+) -> Colouring:
+    """Return how the rooms of a storey are coloured, in English where no reader is given."""
+    reader = reader or Reader()
     if by is ColourBy.STRENGTH and quote is not None:
-        return _by_strength(plan, quote, storey)
+        return _by_strength(plan, quote, storey, reader)
     if by is ColourBy.CONFIDENCE:
-        return _by_confidence(plan, storey)
-    return _by_use(plan, quote, storey)
+        return _by_confidence(plan, storey, reader)
+    return _by_use(plan, quote, storey, reader)
 
 
 def main_strengths(quote: Quote) -> dict[str, KilogramsPerCubicMetre]:
@@ -63,12 +66,13 @@ def main_strengths(quote: Quote) -> dict[str, KilogramsPerCubicMetre]:
     return {room: strength for (room, strength), _ in sorted(area.items(), key=lambda row: row[1])}
 
 
-def zones_words(mix: Mix, solution: Solution) -> str:
-    """Return the zones that a mix serves in words."""
-    return ", ".join(legible(solution.zone_label(zone)) for zone in mix.zones)
+def zones_words(mix: Mix, solution: Solution, reader: Reader | None = None) -> str:
+    """Return the zones that a mix serves in words, in English where no reader is given."""
+    reader = reader or Reader()
+    return ", ".join(legible(reader.label(solution.zone_label(zone))) for zone in mix.zones)
 
 
-def _by_strength(plan: Plan, quote: Quote, storey: int) -> Colouring:
+def _by_strength(plan: Plan, quote: Quote, storey: int, reader: Reader) -> Colouring:
     mixes = sorted(quote.solution.mixes, key=lambda mix: mix.wanted)
     colours = strength_colours(mix.wanted for mix in mixes)
     main = main_strengths(quote)
@@ -81,7 +85,12 @@ def _by_strength(plan: Plan, quote: Quote, storey: int) -> Colouring:
     legend = [
         (
             colours[mix.wanted],
-            f"{shown_concentration(mix.wanted)}: {zones_words(mix, quote.solution)}",
+            reader.say(
+                "drawing",
+                "legend",
+                strength=reader.strength(mix.wanted),
+                zones=zones_words(mix, quote.solution, reader),
+            ),
         )
         for mix in mixes
         if mix.wanted in here
@@ -91,9 +100,9 @@ def _by_strength(plan: Plan, quote: Quote, storey: int) -> Colouring:
         for room, strengths in used.items()
     }
     if any(spots.values()):
-        legend.append(("", "dot: a further strength in the room"))
+        legend.append(("", reader.say("drawing", "spot")))
     if any(room not in main for room in rooms):
-        legend.append((WHITE, "not treated"))
+        legend.append((WHITE, reader.say("drawing", "untreated")))
     return Colouring(
         fills={room: colours[main[room]] for room in rooms if room in main},
         spots=spots,
@@ -101,11 +110,11 @@ def _by_strength(plan: Plan, quote: Quote, storey: int) -> Colouring:
     )
 
 
-def _by_use(plan: Plan, quote: Quote | None, storey: int) -> Colouring:
+def _by_use(plan: Plan, quote: Quote | None, storey: int, reader: Reader) -> Colouring:
     labels = {room.use: room.use_label for room in quote.schedule.rooms} if quote else {}
 
     def words(use: str) -> str:
-        return legible(labels.get(use) or use.replace("_", " ").capitalize())
+        return legible(reader.label(labels.get(use) or use.replace("_", " ").capitalize()))
 
     uses = list(dict.fromkeys(room.use for room in plan.rooms))
     tints = {use: USE_TINTS[at % len(USE_TINTS)] for at, use in enumerate(uses)}
@@ -113,16 +122,13 @@ def _by_use(plan: Plan, quote: Quote | None, storey: int) -> Colouring:
     shown = dict.fromkeys(room.use for room in rooms)
     return Colouring(
         fills={room.id: tints[room.use] for room in rooms},
-        legend=tuple(
-            (tints[use], legible(labels.get(use) or use.replace("_", " ").capitalize()))
-            for use in shown
-        ),
+        legend=tuple((tints[use], words(use)) for use in shown),
     )
 
 
-def _by_confidence(plan: Plan, storey: int) -> Colouring:
+def _by_confidence(plan: Plan, storey: int, reader: Reader) -> Colouring:
     rooms = [room for room in plan.rooms if room.storey == storey]
-    words = ("hardly sure", "doubtful", "fairly sure", "sure")
+    words = [reader.say("drawing", sure) for sure in ("hardly", "doubt", "fairly", "sure")]
     fills = {room.id: confidence_colour(room.confidence) for room in rooms}
     return Colouring(
         fills=fills,

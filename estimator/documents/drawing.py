@@ -12,12 +12,14 @@ from estimator.documents.labels import LEADING, Label, centred, label
 from estimator.documents.lettering import legible
 from estimator.documents.openings import gap_marks, swept, swing_marks
 from estimator.documents.palette import DOUBT, INK, MUTED, WHITE, text_on
+from estimator.documents.reader import Reader
 from estimator.documents.scene import Mark, Scene, Words, areas, moved, strokes
 from estimator.documents.svg import svg
 from estimator.measures import Share
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
-from estimator.quantities import Units, shown_area, shown_length
+from estimator.quantities import Units, shown_length
+from estimator.quantities.language import respelled
 from estimator.quote.quote import Quote
 
 DOUBTFUL: Share = 0.6
@@ -55,8 +57,9 @@ def plan_scene(
     height: float,
     text: float,
     by: ColourBy | None = None,
+    reader: Reader | None = None,
 ) -> Scene:
-    """Return the drawing of one storey.
+    """Return the drawing of one storey, in English where no reader is given.
 
     Parameters
     ----------
@@ -65,22 +68,26 @@ def plan_scene(
     text
         Size of the largest letters.
     """
+    reader = reader or Reader(units=units)
     figure = fitted(plan, storey, width, height)
     if not figure.shapes:
-        words = Words(text="No rooms here yet", x=width / 2, y=2 * text, size=text, colour=MUTED)
+        nothing = reader.say("drawing", "nothing")
+        words = Words(text=nothing, x=width / 2, y=2 * text, size=text, colour=MUTED)
         return Scene(width=width, height=4 * text, marks=(words,))
-    colours = colouring(plan, quote, by or (ColourBy.STRENGTH if quote else ColourBy.USE), storey)
+    by = by or (ColourBy.STRENGTH if quote else ColourBy.USE)
+    colours = colouring(plan, quote, by, storey, reader)
     line = text / 12
     left = (width - figure.width) / 2
-    labelled, key = _labels(figure, colours, units, text)
+    labelled, key = _labels(figure, colours, reader, text)
     below, bottom = caption(
         wide=width - left,
         top=figure.height + 0.9 * text,
         size=0.76 * text,
         per_metre=figure.per_metre,
         units=units,
-        legend=[*colours.legend, *_doubt_legend(figure)],
+        legend=[*colours.legend, *_doubt_legend(figure, reader)],
         key=key,
+        reader=reader,
     )
     marks = [
         *areas(figure.walls, INK),
@@ -112,7 +119,7 @@ def room_marks(figure: Figure, fills: Mapping[str, str], line: float) -> Iterato
 
 
 def _labels(
-    figure: Figure, colours: Colouring, units: Units, text: float
+    figure: Figure, colours: Colouring, reader: Reader, text: float
 ) -> tuple[list[Mark], list[str]]:
     """Return the words in the rooms, and the names of those shown by a number."""
     marks: list[Mark] = []
@@ -122,7 +129,7 @@ def _labels(
         name = legible(shape.room.name)
         colour = text_on(colours.fills.get(shape.room.id, WHITE))
         inner = shapely.buffer(shape.outline, -0.2 * text, join_style="mitre")
-        facts = _facts(shape, units)
+        facts = _facts(shape, reader)
         found = None
         for free in (inner.difference(doors), inner):
             if free.area > 0 and (found := label(_largest(free), name, facts, text)):
@@ -141,12 +148,12 @@ def _largest(shape: shapely.Geometry) -> Polygon:
     return max(parts, key=lambda part: part.area)
 
 
-def _facts(shape: Shape, units: Units) -> list[str]:
+def _facts(shape: Shape, reader: Reader) -> list[str]:
     """Return the area and, of a rectangular room, its sides."""
     outline = shape.room.outline
     if outline is None:
         return []
-    facts = [shown_area(outline.area, units)]
+    facts = [reader.area(outline.area)]
     box = outline.minimum_rotated_rectangle
     if outline.area > 0.97 * box.area:
         corners = shapely.get_coordinates(box)
@@ -155,7 +162,7 @@ def _facts(shape: Shape, units: Units) -> list[str]:
         ]
         across = abs(corners[1][0] - corners[0][0]) >= abs(corners[1][1] - corners[0][1])
         wide, deep = sides if across else reversed(sides)
-        facts.append(sides_words(wide, deep, units))
+        facts.append(respelled(sides_words(wide, deep, reader.units), reader.language))
     return facts
 
 
@@ -193,6 +200,6 @@ def _spots(found: Label, spots: Sequence[str], text: float) -> Iterator[Mark]:
         yield from areas(shapely.Point(x, y).buffer(radius), colour)
 
 
-def _doubt_legend(figure: Figure) -> list[tuple[str, str]]:
+def _doubt_legend(figure: Figure, reader: Reader) -> list[tuple[str, str]]:
     doubtful = any(shape.room.confidence < DOUBTFUL for shape in figure.shapes)
-    return [(DOUBT, "dashed: read with doubt")] if doubtful else []
+    return [(DOUBT, reader.say("drawing", "doubtful"))] if doubtful else []

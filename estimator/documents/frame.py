@@ -6,7 +6,7 @@ from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Table, TableStyle
 
 from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, MUTED, PAPER
-from estimator.documents.paper import content_width, style, text
+from estimator.documents.paper import Paper, content_width, style, text
 from estimator.documents.wording import day_words
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
@@ -40,11 +40,11 @@ def page_head(kind: str, quote: Quote, units: Units) -> Iterator[Flowable]:
     )
 
 
-def banner(words: str, units: Units, *, colour: str = DOUBT) -> Flowable:
+def banner(words: str, paper: Paper | Units, *, colour: str = DOUBT) -> Flowable:
     """Return a sentence nobody should miss."""
     return Table(
         [[text(words, style(7.6))]],
-        colWidths=[content_width(units)],
+        colWidths=[content_width(paper)],
         style=TableStyle(
             [
                 ("BACKGROUND", (0, 0), (-1, -1), HexColor(_GROUNDS[colour])),

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from enum import StrEnum
 from functools import cache
 from io import BytesIO
 from typing import Any
@@ -37,8 +38,19 @@ MARGIN = 13 * mm
 _FOOT = 6 * mm
 _GAP = 6 * mm
 _MEASURE = re.compile(
-    r"\d (?:m²|ft²|m|ft|L|mL|US gal|US fl oz|g|kg|oz|lb|ppm|h \d+ min|h|min|s)\b|\b[A-Z]{3} \d"
+    r"\d (?:m²|ft²|pi²|m|ft|pi|L|mL|US gal|gal US|gal EE. UU.|US fl oz|fl oz US|g|kg|oz|lb|ppm|%"
+    r"|h \d+ min|h|min|s)\b|\b[A-Z]{3} \d|N[°.]º? (?=\S)"
 )
+
+
+class Paper(StrEnum):
+    """The size of paper."""
+
+    A4 = "A4"
+    LETTER = "Letter"
+
+
+_JOINED = re.compile("[\u00a0\u202f]")
 
 
 @cache
@@ -51,14 +63,20 @@ def _register() -> None:
     )
 
 
-def page_size(units: Units) -> tuple[float, float]:
+def usual_paper(units: Units) -> Paper:
     """Return Letter for readers of US units and A4 for all others."""
-    return letter if units is Units.US else A4
+    return Paper.LETTER if units is Units.US else Paper.A4
 
 
-def content_width(units: Units) -> float:
+def page_size(paper: Paper | Units) -> tuple[float, float]:
+    """Return the sides of a paper, or of the usual one for readers of those units."""
+    size = usual_paper(paper) if isinstance(paper, Units) else paper
+    return letter if size is Paper.LETTER else A4
+
+
+def content_width(paper: Paper | Units) -> float:
     """Return the width between the margins."""
-    return page_size(units)[0] - 2 * MARGIN
+    return page_size(paper)[0] - 2 * MARGIN
 
 
 def style(
@@ -81,15 +99,16 @@ def style(
 def text(words: str, look: ParagraphStyle) -> Paragraph:
     """Return a paragraph of words that are no markup, whatever they hold.
 
-    A number stays on one line with its unit.
+    A number stays on one line with its unit, and what a space joins that must not break.
     """
-    joined = _MEASURE.sub(lambda found: found[0].replace(" ", "\u00a0"), legible(words))
+    written = "\u00a0".join(map(legible, _JOINED.split(words)))
+    joined = _MEASURE.sub(lambda found: found[0].replace(" ", "\u00a0"), written)
     return Paragraph(escape(joined), look)
 
 
-def heading(words: str) -> Paragraph:
+def heading(words: str, colour: str = ACCENT) -> Paragraph:
     """Return a heading of a part of the page."""
-    return text(words, style(9.5, bold=True, colour=ACCENT, spaceAfter=2.5, keepWithNext=True))
+    return text(words, style(9.5, bold=True, colour=colour, spaceAfter=2.5, keepWithNext=True))
 
 
 def table(
@@ -101,6 +120,8 @@ def table(
     size: float = 7.4,
     padding: float = 2.0,
     strong_last: bool = False,
+    ink: str = INK,
+    accent: str = ACCENT,
 ) -> Table:
     """Return a table under hairlines.
 
@@ -119,7 +140,7 @@ def table(
     def cell(words: str | Flowable, column: int, *, strong: bool, head: bool = False) -> Flowable:
         if isinstance(words, Flowable):
             return words
-        colour = MUTED if head else INK
+        colour = MUTED if head else ink
         look = style(
             0.92 * size if head else size,
             bold=strong,
@@ -149,7 +170,7 @@ def table(
     if head:
         commands += [
             ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-            ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(ACCENT)),
+            ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(accent)),
         ]
     return Table(
         [*top, *body],
@@ -161,12 +182,16 @@ def table(
 
 
 def columns(
-    left: Sequence[Flowable], right: Sequence[Flowable], units: Units, *, share: float = 0.5
+    left: Sequence[Flowable],
+    right: Sequence[Flowable],
+    paper: Paper | Units,
+    *,
+    share: float = 0.5,
 ) -> Table:
     """Return two columns side by side, the left one with a share of the width."""
     return Table(
         [[list(left), "", list(right)]],
-        colWidths=[column_width(units, share), _GAP, column_width(units, 1 - share)],
+        colWidths=[column_width(paper, share), _GAP, column_width(paper, 1 - share)],
         style=TableStyle(
             [
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -180,14 +205,14 @@ def columns(
     )
 
 
-def content_height(units: Units) -> float:
+def content_height(paper: Paper | Units) -> float:
     """Return the height between the margins and above the foot."""
-    return page_size(units)[1] - 2 * MARGIN - _FOOT / 2
+    return page_size(paper)[1] - 2 * MARGIN - _FOOT / 2
 
 
-def column_width(units: Units, share: float = 0.5) -> float:
+def column_width(paper: Paper | Units, share: float = 0.5) -> float:
     """Return the width of one of two columns that has a share of it."""
-    return share * (content_width(units) - _GAP)
+    return share * (content_width(paper) - _GAP)
 
 
 class Drawing(Flowable):
@@ -249,9 +274,22 @@ class Drawing(Flowable):
 
 
 def printed(
-    story: Sequence[Flowable], units: Units, *, title: str, subject: str, foot: str
+    story: Sequence[Flowable],
+    paper: Paper | Units,
+    *,
+    title: str,
+    subject: str,
+    foot: str,
+    author: str = "",
+    page: str = "Page {number}",
+    language: str = "en",
 ) -> tuple[bytes, int]:
     """Return the pages as PDF, the same bytes for the same story, and how many there are.
+
+    Parameters
+    ----------
+    page
+        How pages are numbered.
 
     Raises
     ------
@@ -260,14 +298,15 @@ def printed(
     """
     _register()
     written = BytesIO()
-    size = page_size(units)
+    size = page_size(paper)
     document = BaseDocTemplate(
         written,
         pagesize=size,
         invariant=1,
         title=legible(title),
         subject=subject,
-        author="",
+        author=legible(author),
+        lang=language,
         creator="Floor-plan surface estimator",
         allowSplitting=1,
     )
@@ -283,12 +322,13 @@ def printed(
         bottomPadding=0,
     )
 
-    def footer(canvas: Canvas, page: BaseDocTemplate) -> None:
+    def footer(canvas: Canvas, pages: BaseDocTemplate) -> None:
         canvas.saveState()
         canvas.setFont(REGULAR, 6.5)
         canvas.setFillColor(HexColor(MUTED))
-        canvas.drawString(MARGIN, MARGIN - 4 * mm, foot)
-        canvas.drawRightString(size[0] - MARGIN, MARGIN - 4 * mm, f"Page {page.page}")
+        canvas.drawString(MARGIN, MARGIN - 4 * mm, legible(foot))
+        number = page.format(number=pages.page)
+        canvas.drawRightString(size[0] - MARGIN, MARGIN - 4 * mm, number)
         canvas.restoreState()
 
     document.addPageTemplates(PageTemplate(id="page", frames=[frame], onPage=footer))

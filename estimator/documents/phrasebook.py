@@ -70,6 +70,10 @@ def told(english: str, language: Language, names: Collection[str]) -> str | None
     names
         Names that rooms were given, to be kept even where the packaged book knows the word.
     """
+    return _sentence(english, language, names) or _list(english, language, names)
+
+
+def _sentence(english: str, language: Language, names: Collection[str]) -> str | None:
     if known := labels(language).get(english):
         return known
     for pattern, foreign in _sentences(language):
@@ -87,11 +91,14 @@ def told(english: str, language: Language, names: Collection[str]) -> str | None
 
 
 def _value(said: str, language: Language, names: Collection[str]) -> str | None:
-    """Return what a brace holds: a measure, words that are known, or a list of them."""
+    """Return what a brace holds: a measure, or words that are known."""
     if re.fullmatch(_MEASURE, said):
         return respelled(said, language)
-    if whole := told(said, language, names):
-        return whole
+    return told(said, language, names)
+
+
+def _list(said: str, language: Language, names: Collection[str]) -> str | None:
+    """Return a list of measures and words that are known."""
     parts = _LISTED.split(said)
     if len(parts) < 2:
         return None

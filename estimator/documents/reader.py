@@ -70,6 +70,15 @@ class Reader:
         """Return what a doubt says, or, where it is of no known kind, what is not certain."""
         return self.sentence(doubt.says, names) or self.say("doubts", doubt.aspect.value)
 
+    def line(self, label: str) -> str:
+        """Return what a line of a price is for; a label of the firm's own stays as it is."""
+        return self.sentence(label) or label
+
+    def option(self, name: str) -> str:
+        """Return what an option covers; a name that somebody gave it stays as it is."""
+        known = self.sentence(name[:1].lower() + name[1:])
+        return known[:1].upper() + known[1:] if known else name
+
     def caution(self, caution: Caution) -> str:
         """Return what a caution says."""
         known = cautions(self.language).get(caution.text)

@@ -59,9 +59,15 @@ def shown_day(written: str, language: Language = Language.EN) -> str:
 
     >>> shown_day("2026-03-02"), shown_day("2026-03-02", Language.ES)
     ('2 March 2026', '2 de marzo de 2026')
+
+    In French the first of a month is an ordinal, which CLDR does not know.
+
+    >>> shown_day("2026-04-01", Language.FR)
+    '1er avril 2026'
     """
     try:
         day = date.fromisoformat(written)
     except ValueError:
         return written
-    return format_date(day, _DAYS.get(language, "long"), locale=language)
+    shown = format_date(day, _DAYS.get(language, "long"), locale=language)
+    return f"1er{shown[1:]}" if language is Language.FR and day.day == 1 else shown

@@ -1,0 +1,294 @@
+"""What a quote offers: scope, plan, surfaces, solution and price, filling the first page."""
+
+from collections.abc import Iterator
+
+from attrs import frozen
+from reportlab.platypus import Flowable, Spacer, Table, TableStyle
+
+from estimator.documents.colouring import zones_words
+from estimator.documents.drawing import plan_scene
+from estimator.documents.frame import banner
+from estimator.documents.lettering import legible
+from estimator.documents.offered_price import OfferedPrice, payable
+from estimator.documents.palette import MUTED
+from estimator.documents.paper import Drawing, column_width, columns, content_height
+from estimator.documents.scene import Scene, Words, moved
+from estimator.documents.stationery import Stationery, height_of
+from estimator.plan.plan import Plan
+from estimator.plan.storey import Storey
+from estimator.quantities import Units
+from estimator.quote.quote import Quote
+from estimator.surfaces.schedule import SurfaceKind
+from estimator.surfaces.totals import by_kind
+from estimator.treatment.solution import Mix
+
+_PLAN_SHARES = (0.58, 0.64)
+"""Share of the width that a single storey takes, the larger one where there is height for it."""
+
+_HIGH = 420.0
+"""Height from which there is, in points."""
+
+_PLAN_HEIGHTS = (120.0, 330.0)
+"""Least and greatest height of a storey, in points."""
+
+_CAPTION = 34.0
+"""Height below a storey that its scale and legend take."""
+
+_PLAN_TEXT = 7.4
+_NEAR = 0.1
+"""Solutions stronger than wanted by more than this share are said to be."""
+
+
+@frozen(kw_only=True, eq=False)
+class Offer:
+    """The offer of one quote on a firm's stationery."""
+
+    sheet: Stationery
+    plan: Plan
+    quote: Quote
+
+    def parts(self) -> list[Flowable]:
+        """Return the parts of the first page; the plan takes what the others leave."""
+        above = [*self.sheet.letterhead(), *self._title(), *self._scope()]
+        below = OfferedPrice(sheet=self.sheet, quote=self.quote).parts()
+        taken = height_of([*above, *below], self.sheet.wide)
+        return [*above, *self._plans(content_height(self.sheet.paper) - taken), *below]
+
+    def _title(self) -> Iterator[Flowable]:
+        sheet, quote = self.sheet, self.quote
+        left = [
+            sheet.text(sheet.say("kicker"), 8.5, bold=True, colour=sheet.firm.accent),
+            sheet.text(quote.title or sheet.say("untitled"), 18, bold=True),
+            sheet.text(sheet.say("trade"), 8.5, colour=MUTED),
+        ]
+        number = quote.provenance.job_digest[:4] + quote.provenance.plan_digest[:4]
+        right = [
+            sheet.text(sheet.reader.day(quote.date), 9, right=True, bold=True),
+            sheet.text(
+                sheet.say("valid", day=sheet.reader.day(quote.terms.valid_until)), 8, right=True
+            ),
+            sheet.text(
+                sheet.say("reference", number=number.upper()), 7.2, colour=MUTED, right=True
+            ),
+        ]
+        yield Table(
+            [[left, right]],
+            colWidths=[0.66 * sheet.wide, 0.34 * sheet.wide],
+            style=TableStyle(
+                [
+                    ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                    ("TOPPADDING", (0, 0), (-1, -1), 0),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ]
+            ),
+            spaceAfter=9,
+        )
+        yield sheet.figures(self._figures())
+
+    def _figures(self) -> list[tuple[str, str]]:
+        sheet, quote, reader = self.sheet, self.quote, self.sheet.reader
+        several = quote.terms.visits > 1
+        volume, crew = quote.solution.volume, quote.timetable.crew
+        litres = reader.units is Units.US
+        return [
+            (
+                payable(quote.price, quote.range, quote.terms, reader),
+                sheet.say("total_visit" if several else "total"),
+            ),
+            (reader.area(quote.schedule.treated), sheet.say("surface")),
+            (
+                reader.volume(volume),
+                sheet.say("solution_litres", litres=reader.litres(volume))
+                if litres
+                else sheet.say("solution"),
+            ),
+            (
+                reader.time(quote.timetable.on_site),
+                sheet.say("crew", count=crew) if crew > 1 else sheet.say("alone"),
+            ),
+        ]
+
+    def _scope(self) -> Iterator[Flowable]:
+        sheet, quote, reader = self.sheet, self.quote, self.sheet.reader
+        totals = by_kind(quote.schedule)
+        kinds = [kind for kind in SurfaceKind if kind in totals]
+        treated = [self._kind("kinds", kind) for kind in kinds if totals[kind].treated]
+        left_out = [
+            self._kind("kinds", kind)
+            for kind in kinds
+            if totals[kind].gross and not totals[kind].treated
+        ]
+        rooms, crew = len(quote.schedule.rooms), quote.timetable.crew
+        said = [
+            sheet.say(
+                "scope",
+                kinds=reader.listed(treated) or sheet.say("nothing"),
+                rooms=sheet.say("room")
+                if rooms == 1
+                else sheet.say("rooms", count=reader.number(rooms)),
+                floor=reader.area(quote.schedule.floor_area),
+            )
+        ]
+        if left_out:
+            said.append(sheet.say("excluded", kinds=reader.listed(left_out)))
+        time = reader.time(quote.timetable.on_site)
+        said.append(
+            sheet.say("work_alone", time=time)
+            if crew == 1
+            else sheet.say("work_crew", count=crew, time=time)
+        )
+        said += self._series()
+        if quote.provisional:
+            yield banner(self._unconfirmed(), sheet.paper)
+        yield sheet.heading(sheet.say("done"))
+        yield sheet.text(" ".join(said), 8.6, spaceAfter=8)
+
+    def _unconfirmed(self) -> str:
+        """Return what must still be confirmed, what the label must say as one sentence."""
+        sheet = self.sheet
+        facts = dict.fromkeys(
+            sheet.reader.sentence(fact) or sheet.say("untold")
+            for fact in self.quote.solution.unconfirmed
+        )
+        start = sheet.say("confirm")
+        on_label = [
+            fact.removeprefix(start).rstrip(".") for fact in facts if fact.startswith(start)
+        ]
+        said = [sheet.say("provisional")]
+        if on_label:
+            said.append(sheet.say("confirm_all", facts="; ".join(on_label)))
+        return " ".join((*said, *(fact for fact in facts if not fact.startswith(start))))
+
+    def _kind(self, section: str, kind: SurfaceKind) -> str:
+        return self.sheet.reader.say(section, kind.value.replace(" ", "_"))
+
+    def _series(self) -> list[str]:
+        terms = self.quote.terms
+        if terms.visits == 1:
+            return []
+        if not terms.every:
+            return [self.sheet.say("series_open", visits=terms.visits)]
+        every = self.sheet.reader.say("every", terms.every.replace(" ", "_").replace("-", "_"))
+        return [self.sheet.say("series", visits=terms.visits, every=every)]
+
+    def _plans(self, room: float) -> Iterator[Flowable]:
+        """Yield one storey beside surfaces and strengths, or several in pairs above them."""
+        sheet = self.sheet
+        used = {one.storey for one in self.plan.rooms}
+        storeys = [storey for storey in self.plan.storeys if storey.number in used]
+        if len(storeys) == 1:
+            share = _PLAN_SHARES[room > _HIGH]
+            beside = column_width(sheet.paper, 1 - share)
+            wide = column_width(sheet.paper, share)
+            right = [*self._surfaces(beside), Spacer(1, 9), *self._strengths(beside)]
+            high = _within(room - _CAPTION, _PLAN_HEIGHTS)
+            drawing = self._drawing(storeys[0], wide, high)
+            yield columns(
+                [sheet.heading(sheet.say("where")), drawing], right, sheet.paper, share=share
+            )
+            yield Spacer(1, 10)
+            return
+        facts = columns(self._surfaces(sheet.half), self._strengths(sheet.half), sheet.paper)
+        rows = -(-len(storeys) // 2)
+        left = (room - height_of([facts], sheet.wide) - 20) / max(rows, 1) - _CAPTION
+        high = _within(left, _PLAN_HEIGHTS)
+        drawings = [self._drawing(storey, sheet.half, high) for storey in storeys]
+        yield sheet.heading(sheet.say("where"))
+        for at in range(0, len(drawings), 2):
+            yield columns(drawings[at : at + 1], drawings[at + 1 : at + 2], sheet.paper)
+            yield Spacer(1, 6)
+        yield facts
+        yield Spacer(1, 10)
+
+    def _drawing(self, storey: Storey, wide: float, high: float) -> Flowable:
+        """Return the drawing of a storey, under its name where there are several."""
+        reader, size = self.sheet.reader, _PLAN_TEXT
+        scene = plan_scene(
+            self.plan,
+            self.quote,
+            reader.units,
+            storey.number,
+            width=wide,
+            height=high,
+            text=size,
+            reader=reader,
+        )
+        if len(self.plan.storeys) == 1:
+            return Drawing(scene)
+        name = legible(storey.name) or reader.say("drawing", "storey", number=storey.number + 1)
+        title = Words(text=name, x=wide / 2, y=size, size=size, colour=MUTED, bold=True)
+        marks = (title, *(moved(mark, 0.0, 1.9 * size) for mark in scene.marks))
+        return Drawing(Scene(width=wide, height=scene.height + 1.9 * size, marks=marks))
+
+    def _surfaces(self, wide: float) -> list[Flowable]:
+        sheet, area = self.sheet, self.sheet.reader.area
+        totals = {
+            kind: total for kind, total in by_kind(self.quote.schedule).items() if total.treated
+        }
+        rows = [
+            (self._kind("kind_rows", kind), area(totals[kind].net), area(totals[kind].treated))
+            for kind in SurfaceKind
+            if kind in totals
+        ]
+        net = sum(total.net for total in totals.values())
+        rows.append((sheet.say("together"), area(net), area(self.quote.schedule.treated)))
+        return [
+            sheet.heading(sheet.say("surfaces")),
+            sheet.table(
+                (sheet.say("kind"), sheet.say("present"), sheet.say("treated")),
+                rows,
+                (0.46 * wide, 0.27 * wide, 0.27 * wide),
+                numbers=(1, 2),
+                strong_last=True,
+            ),
+        ]
+
+    def _strengths(self, wide: float) -> list[Flowable]:
+        sheet, reader, solution = self.sheet, self.sheet.reader, self.quote.solution
+        rows = [
+            (self._strength(mix), reader.volume(mix.needed), self._product(mix))
+            for mix in sorted(solution.mixes, key=lambda mix: mix.wanted)
+        ]
+        said = [sheet.say("chlorine")]
+        if contacts := sorted(mix.contact_time for mix in solution.mixes):
+            low, high = map(reader.time, (contacts[0], contacts[-1]))
+            time = low if low == high else sheet.say("to", low=low, high=high)
+            said.append(sheet.say("contact", time=time))
+        return [
+            sheet.heading(sheet.say("strengths")),
+            sheet.table(
+                (sheet.say("strength"), sheet.say("sprayed"), sheet.say("product")),
+                rows,
+                (0.5 * wide, 0.23 * wide, 0.27 * wide),
+                numbers=(1, 2),
+            ),
+            Spacer(1, 3),
+            sheet.text(" ".join(said), 7.0, colour=MUTED),
+        ]
+
+    def _strength(self, mix: Mix) -> str:
+        """Return the strength wanted and where, and the one obtained where that is stronger."""
+        reader = self.sheet.reader
+        wanted = reader.strength(mix.wanted)
+        if mix.strength > (1 + _NEAR) * mix.wanted:
+            most = reader.strength(mix.strength)
+            wanted = self.sheet.say("mixed_at", strength=wanted, most=most)
+        zones = zones_words(mix, self.quote.solution, reader)
+        return self.sheet.say("strength_of", zones=zones, strength=wanted)
+
+    def _product(self, mix: Mix) -> str:
+        sheet, reader = self.sheet, self.sheet.reader
+        if mix.tablets:
+            count = reader.number(mix.tablets)
+            return sheet.say("tablet") if mix.tablets == 1 else sheet.say("tablets", count=count)
+        if mix.powder:
+            return sheet.say("powder", mass=reader.mass(mix.powder))
+        if mix.concentrate:
+            return sheet.say("concentrate", volume=reader.volume(mix.concentrate))
+        return sheet.say("ready")
+
+
+def _within(value: float, bounds: tuple[float, float]) -> float:
+    return min(max(value, bounds[0]), bounds[1])

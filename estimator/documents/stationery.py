@@ -1,0 +1,207 @@
+"""A firm's stationery: its letterhead and colours on a paper for one reader."""
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from io import BytesIO
+from typing import Any
+
+from attrs import frozen
+from PIL import Image, ImageOps
+from reportlab.lib.colors import HexColor
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import Image as Picture
+
+from estimator.documents.lettering import width
+from estimator.documents.palette import HAIRLINE, MUTED
+from estimator.documents.paper import (
+    Paper,
+    column_width,
+    content_width,
+    heading,
+    printed,
+    style,
+    table,
+    text,
+)
+from estimator.documents.reader import Reader
+from estimator.quote.firm import Firm
+
+BODY = 7.8
+"""Size of text, in points."""
+
+_LOGO = (130.0, 40.0)
+_ENDLESS = 10_000.0
+_LOGO_DOTS = 10
+"""Dots of a logo to a point: 720 to the inch."""
+
+
+@frozen(kw_only=True)
+class Stationery:
+    """What every part of a firm's paper is set with."""
+
+    firm: Firm
+    paper: Paper
+    reader: Reader
+
+    @property
+    def wide(self) -> float:
+        """The width between the margins."""
+        return content_width(self.paper)
+
+    @property
+    def half(self) -> float:
+        """The width of one of two columns."""
+        return column_width(self.paper)
+
+    def say(self, key: str, **values: object) -> str:
+        """Return words of a quote."""
+        return self.reader.say("quote", key, **values)
+
+    def text(self, words: str, size: float = BODY, *, colour: str = "", **more: Any) -> Paragraph:
+        """Return a paragraph."""
+        return text(words, style(size, colour=colour or self.firm.ink, **more))
+
+    def heading(self, words: str) -> Paragraph:
+        """Return a heading of a part of the page."""
+        return heading(words, self.firm.accent)
+
+    def table(
+        self,
+        head: Sequence[str],
+        rows: Sequence[Sequence[str | Flowable]],
+        widths: Sequence[float],
+        **more: Any,
+    ) -> Table:
+        """Return a table under hairlines."""
+        ink, accent = self.firm.ink, self.firm.accent
+        return table(head, rows, widths, ink=ink, accent=accent, **more)
+
+    def bullets(self, sentences: Iterable[str], size: float) -> list[Flowable]:
+        """Return sentences as a list."""
+        made: list[Flowable] = []
+        for sentence in sentences:
+            paragraph = self.text(
+                sentence, size, leftIndent=8, leading=1.26 * size, spaceAfter=0.2 * size
+            )
+            look = paragraph.style
+            look.bulletFontName, look.bulletFontSize = look.fontName, size
+            paragraph.bulletText = "•"
+            made.append(paragraph)
+        return made
+
+    def letterhead(self) -> list[Flowable]:
+        """Return logo, name and address over a rule; nothing for a firm without a name."""
+        firm = self.firm
+        if not firm.name:
+            return []
+        logo = _logo(firm.logo) if firm.logo else None
+        mark = logo.drawWidth + 10 if logo else 0.0
+        aside = 0.46 * self.wide
+        size = next(
+            (one for one in (15.0, 13.0, 11.0) if width(firm.name, one, True) < aside - mark), 10.0
+        )
+        name = [self.text(firm.name, size, bold=True)]
+        if firm.registration:
+            name.append(self.text(firm.registration, 6.6, colour=MUTED))
+        lines = [
+            self.text(line, 7.2, colour=MUTED, right=True)
+            for line in (", ".join(firm.address), " · ".join(firm.contact))
+            if line
+        ]
+        return [
+            Table(
+                [[logo or "", name, lines]],
+                colWidths=[mark, self.wide - mark - aside, aside],
+                style=TableStyle(
+                    [
+                        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                        ("TOPPADDING", (0, 0), (-1, -1), 0),
+                        ("BOTTOMPADDING", (0, 0), (-1, -1), 7),
+                        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                        ("LINEBELOW", (0, 0), (-1, -1), 1.2, HexColor(firm.accent)),
+                    ]
+                ),
+                spaceAfter=9,
+            )
+        ]
+
+    def figures(self, shown: Sequence[tuple[str, str]]) -> Flowable:
+        """Return large figures side by side, each with what it is."""
+        room = self.wide / len(shown) - 12
+        longest = max(width(figure, 1.0, True) for figure, _ in shown)
+        size = min(13.0, room / longest)
+        cells = [
+            [
+                self.text(figure, size, bold=True, colour=self.firm.accent),
+                self.text(what, 7.2, colour=MUTED),
+            ]
+            for figure, what in shown
+        ]
+        return Table(
+            [cells],
+            colWidths=[self.wide / len(shown)] * len(shown),
+            style=TableStyle(
+                [
+                    ("BACKGROUND", (0, 0), (-1, -1), HexColor(tinted(self.firm.accent))),
+                    ("LINEAFTER", (0, 0), (-2, -1), 0.5, HexColor(HAIRLINE)),
+                    ("LEFTPADDING", (0, 0), (-1, -1), 8),
+                    ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+                    ("TOPPADDING", (0, 0), (-1, -1), 5),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
+                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ]
+            ),
+            spaceAfter=8,
+        )
+
+    def printed(self, story: Sequence[Flowable], *, title: str, foot: str) -> tuple[bytes, int]:
+        """Return the pages as PDF, the same bytes for the same story, and how many there are."""
+        return printed(
+            story,
+            self.paper,
+            title=title,
+            subject=self.say("subject"),
+            foot=" · ".join(filter(None, (self.firm.name, foot))),
+            author=self.firm.name,
+            page=self.say("page", number="{number}"),
+            language=self.reader.language.value,
+        )
+
+
+def height_of(flowables: Iterable[Flowable], wide: float) -> float:
+    """Return how much of a page flowables take below each other."""
+    canvas = Canvas(BytesIO())
+    return sum(
+        flowable.wrapOn(canvas, wide, _ENDLESS)[1] + flowable.getSpaceAfter()
+        for flowable in flowables
+    )
+
+
+def tinted(colour: str) -> str:
+    """Return a colour so light that dark text is read on it.
+
+    >>> tinted("#0f5c5c")
+    '#eef4f4'
+    """
+    parts = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+    return "#" + "".join(f"{round(255 - 0.07 * (255 - part)):02x}" for part in parts)
+
+
+def _logo(data: bytes) -> Picture:
+    """Return a logo in its proportions, within the space a letterhead has for it."""
+    png, wide, high = _shrunk(data)
+    scale = min(_LOGO[0] / wide, _LOGO[1] / high)
+    return Picture(BytesIO(png), wide * scale, high * scale, mask="auto")
+
+
+@lru_cache(maxsize=16)
+def _shrunk(data: bytes) -> tuple[bytes, int, int]:
+    """Return a logo upright, with no more dots than print shows, and its sides in dots."""
+    with Image.open(BytesIO(data)) as opened:
+        picture = ImageOps.exif_transpose(opened).convert("RGBA")
+    picture.thumbnail((round(_LOGO[0] * _LOGO_DOTS), round(_LOGO[1] * _LOGO_DOTS)))
+    written = BytesIO()
+    picture.save(written, "PNG")
+    return written.getvalue(), *picture.size
