@@ -117,7 +117,7 @@ def test_what_is_agreed_changes_the_price_and_is_told(folder, capsys):
         "visits": 12,
         "every": "month",
         "term_total": 0,
-        "term_discount": "0.10",
+        "term_discount": "0.1",
         "fixed": False,
     }
     assert [option["name"] for option in quote["options"]][1:] == [
