@@ -1,0 +1,44 @@
+"""Compare: quotes side by side, why they differ, one site over time, all of them together."""
+
+import streamlit as st
+
+from estimator.errors import EstimatorError
+from estimator.web.comparing import chooser, every_measure, ranking, standing_out, together
+from estimator.web.differing import course, differences
+from estimator.web.state import current
+from estimator.web.wording import counted, plain
+from estimator.workflow.comparing import compared
+from estimator.workflow.storing import store
+
+
+def show() -> None:
+    """Show the quotes that are chosen side by side."""
+    try:
+        _show()
+    except EstimatorError as error:
+        st.error(plain(str(error)))
+
+
+def _show() -> None:
+    units, kept = current().units, store()
+    chosen = chooser(kept)
+    quotes = compared(kept, chosen)
+    if len(quotes) < len(chosen):
+        lost = counted(len(chosen) - len(quotes), "quote")
+        st.warning(f"{lost} cannot be read any more and is left out.")
+    if not quotes:
+        st.markdown("Keep the quotes of two sites first; they are compared here.")
+        return
+    together(quotes, units)
+    left, right = st.columns([13, 7], gap="large")
+    with left:
+        st.subheader("Side by side")
+        order = ranking(quotes, units)
+    with right:
+        standing_out(quotes, units)
+    every_measure(quotes, order, units)
+    if len(quotes) > 1:
+        st.subheader("Why two of them differ")
+        differences(quotes, units)
+    st.subheader("One site over time")
+    course(kept, quotes, units)
