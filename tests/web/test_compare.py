@@ -15,8 +15,8 @@ from estimator.workflow.storing import store
 from estimator.workflow.work import Work
 
 SITES = {
-    "Old Mill": "Kitchen 3 x 4 m, bedroom 3 x 4 m, bathroom 2 x 2 m",
-    "=Cottage": "Living room 4 x 6 m, 2 bedrooms 3 x 4 m",
+    "Old Mill": "Kitchen 6 x 8 m, 4 bedrooms 4 x 6 m, 2 bathrooms 3 x 3 m",
+    "=Cottage": "Living room 8 x 9 m, 2 bedrooms 5 x 6 m",
     "Shop $5": "Shop 10 x 20 m, office 3 x 4 m",
 }
 
