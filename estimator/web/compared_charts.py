@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 from attrs import frozen
 
-from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, STRENGTH_RAMP
+from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, STRENGTH_RAMP
 from estimator.estimation.differences import Waterfall
 from estimator.price.money import Money
 from estimator.quantities.shown_money import shown_money
@@ -51,7 +51,11 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
     least = min(0.0, *(bar.value for bar in bars)) if bars else 0.0
     domain = [1.15 * least, 1.4 * max(most, 0.0)]
     base = alt.Chart({"values": rows}).encode(y=alt.Y("name:N", sort=None, title=None))
-    marks = [
+    marks: list[alt.Chart] = []
+    if usual is not None:
+        line = alt.Chart({"values": [{"usual": usual}]}).mark_rule(color=MUTED, strokeDash=[4, 3])
+        marks.append(line.encode(x=alt.X("usual:Q", axis=None)))
+    marks += [
         base.mark_bar(height={"band": 0.62}).encode(
             x=alt.X("value:Q", axis=None, scale=alt.Scale(domain=domain)),
             color=alt.Color(
@@ -64,9 +68,6 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
             x=alt.X("end:Q", axis=None), text="label:N"
         ),
     ]
-    if usual is not None:
-        line = alt.Chart({"values": [{"usual": usual}]}).mark_rule(color=INK, strokeDash=[4, 3])
-        marks.append(line.encode(x=alt.X("usual:Q", axis=None)))
     step = _TIGHT if len(bars) > _MANY else _ROOMY
     return alt.layer(*marks).properties(height=alt.Step(step))
 
@@ -99,9 +100,7 @@ def waterfall_chart(fall: Waterfall, names: tuple[str, str], words: Sequence[str
         x2="to:Q",
         color=alt.Color(
             "part:N",
-            scale=alt.Scale(
-                domain=["price", "dearer", "cheaper"], range=[STRENGTH_RAMP[3], DOUBT, ACCENT]
-            ),
+            scale=alt.Scale(domain=["price", "dearer", "cheaper"], range=[MUTED, DOUBT, ACCENT]),
             legend=alt.Legend(values=["dearer", "cheaper"]),
         ),
     )
