@@ -9,8 +9,10 @@ someone's way out is sprayed only when they are out.
 
 import heapq
 import math
+from bisect import bisect_left
 from collections import defaultdict
 from enum import StrEnum
+from operator import itemgetter
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Seconds
 from estimator.visit.chores import Job
@@ -21,6 +23,9 @@ _ROUNDING = 1e-9
 
 Line = tuple[Seconds, Seconds, Step, str | None, int, CubicMetres, KilogramsPerCubicMetre]
 """A task before it is written down: start, end, step, room, person from 1, liquid, strength."""
+
+
+_mixed_so_far = itemgetter(1)
 
 
 class Manner(StrEnum):
@@ -250,9 +255,9 @@ class ListSchedule:
         """Return when there is liquid enough for a refill, infinite while nobody has mixed it."""
         mixed = self._mixed[refill.strength]
         wanted = (self._drawn[refill.strength] + refill.volume) * (1 - _ROUNDING)
-        for ready, volume in mixed:
-            if volume >= wanted:
-                return ready
+        enough = bisect_left(mixed, wanted, key=_mixed_so_far)
+        if enough < len(mixed):
+            return mixed[enough][0]
         complete = len(mixed) == len(self._job.fills[refill.strength])
         return mixed[-1][0] if complete else math.inf
 
