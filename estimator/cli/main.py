@@ -4,7 +4,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from estimator.cli import app, batch, quote, read, sketch
+from estimator.cli import app, archive, batch, quote, read, sketch
 from estimator.errors import EstimatorError
 
 # Exit status when the input cannot be used, by the contract of the commands.
@@ -21,7 +21,7 @@ def parser() -> argparse.ArgumentParser:
         description="From a floor plan to surfaces, disinfectant, crew time and a price.",
     )
     commands = main.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    for command in (read, sketch, quote, batch, app):
+    for command in (read, sketch, quote, batch, archive, app):
         command.add_to(commands)
     return main
 
