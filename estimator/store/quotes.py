@@ -83,10 +83,7 @@ class Quotes:
                 )
             )
             keep_files(session, draft.files)
-            session.execute(
-                insert(VersionFileRow),
-                [{"quote": key.quote, "number": key.number, "file": name} for name in draft.files],
-            )
+            need_files(session, key, draft.files)
         return key
 
     def find(self, search: Search) -> Found:
@@ -188,6 +185,13 @@ class Quotes:
             there = update(VersionRow).where(*_named(key)).values(status=status.value)
             if session.scalar(there.returning(VersionRow.number)) is None:
                 raise _none(key.quote)
+
+
+def need_files(session: Session, key: Key, files: Iterable[str]) -> None:
+    """Say that a version needs files, which must be kept."""
+    rows = [{"quote": key.quote, "number": key.number, "file": name} for name in files]
+    if rows:
+        session.execute(insert(VersionFileRow), rows)
 
 
 def _next(session: Session, site: str, quote: str, after: int, title: str) -> Key:

@@ -1,6 +1,4 @@
 import json
-import subprocess
-import sys
 from decimal import Decimal
 from pathlib import Path
 
@@ -187,47 +185,6 @@ def test_a_folder_that_cannot_be_written_is_one_sentence(tmp_path: Path):
     (tmp_path / "here").write_text("in the way")
     with pytest.raises(StoreError, match="can be kept"):
         Store.in_folder(tmp_path / "here")
-
-
-def test_a_killed_process_loses_nothing_that_was_saved(tmp_path: Path):
-    script = """
-import os, sys
-from pathlib import Path
-from attrs import evolve
-from estimator.plan.edits import with_height
-from estimator.store.store import Store
-from estimator.workflow.jobs import Jobs
-from estimator.workflow.measuring import standard_book
-from estimator.workflow.quoting import usual_job
-from estimator.workflow.sketching import sketch_plan
-from estimator.workflow.work import History, Work
-
-book = standard_book()
-now = Work(plan=sketch_plan("Hall 5 x 2 m"), book=book, job=usual_job(book))
-jobs, past = Jobs(Store.in_folder(Path(sys.argv[1]))), ()
-for step in range(10_000):
-    jobs.save("abcdef012345", History(now=now, past=past[-3:]), after=step)
-    os.write(1, b"%d\\n" % step)
-    past, now = (*past, now), evolve(now, plan=with_height(now.plan, "room-1", 2 + step / 10_000))
-"""
-    for attempt in range(2):
-        folder = tmp_path / str(attempt)
-        with subprocess.Popen(
-            [sys.executable, "-c", script, str(folder)], stdout=subprocess.PIPE
-        ) as process:
-            assert process.stdout
-            for _ in range(5 + 7 * attempt):
-                process.stdout.readline()
-            process.kill()
-            said = process.stdout.read().split()
-        last = int(said[-1]) if said else 4 + 7 * attempt
-        store = Store.in_folder(folder)
-        stored = Jobs(store).load(JOB)
-        store.close()
-        assert stored.revision >= last + 1
-        step = stored.revision - 1
-        height = stored.history.now.plan.rooms[0].ceiling_height
-        assert height == (2 + (step - 1) / 10_000)
 
 
 def test_names_of_rooms_in_any_script_come_back(kept: Jobs):

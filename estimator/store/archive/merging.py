@@ -22,6 +22,7 @@ from estimator.store.converting import converter, json_of
 from estimator.store.files import drop_unneeded, names_kept
 from estimator.store.jobs import JobText, put_job
 from estimator.store.outcomes import outcome_row
+from estimator.store.quotes import need_files
 from estimator.store.searching import folded
 from estimator.store.store import Store
 from estimator.store.tables import (
@@ -29,7 +30,6 @@ from estimator.store.tables import (
     JobRow,
     QuoteRow,
     TextRow,
-    VersionFileRow,
     VersionRow,
 )
 from estimator.store.values import Client, KeptOutcome, Key, Site, Status
@@ -178,10 +178,7 @@ class _Merge:
                 saved_at=float(version["saved_at"]),
             )
         )
-        self.session.execute(
-            insert(VersionFileRow),
-            [{"quote": quote, "number": number, "file": name} for name in version["files"]],
-        )
+        need_files(self.session, Key(quote=quote, number=number), version["files"])
         self.brought.versions += 1
 
     def _count_newest(self, quote: str) -> None:
