@@ -9,12 +9,14 @@ from typing import Any
 from attrs import evolve
 
 from estimator.cli import price_choices
+from estimator.documents.paper import Paper
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.edits import stacked
+from estimator.quantities.language import Language
 from estimator.quantities.lengths import length
 from estimator.quantities.shown import (
     Units,
@@ -55,6 +57,14 @@ def add_to(commands: Any) -> None:
     add("--ceilings", action="store_true", help="treat ceilings too")
     add("--date", default="", metavar="YYYY-MM-DD", help="day of the quote (today)")
     add("--units", type=Units, choices=list(Units), help="metric or us")
+    add(
+        "--language",
+        type=Language,
+        choices=list(Language),
+        default=Language.EN,
+        help="of the client's papers: en, fr or es",
+    )
+    add("--paper", type=Paper, choices=list(Paper), help="A4 or Letter (by the units)")
     price_choices.add_to(command)
     for name, what in _PAPERS.items():
         add(f"--{name}", type=Path, metavar="FILE", help=what)
@@ -93,15 +103,24 @@ def run(chosen: argparse.Namespace) -> None:
     if chosen.json:
         save(chosen.json, json.dumps(quote_to_dict(quote), indent=1, ensure_ascii=False) + "\n")
     if chosen.pdf:
-        save(chosen.pdf, quote_pdf(plan, quote, units))
+        made = quote_pdf(
+            plan,
+            quote,
+            units,
+            firm=book.firm,
+            language=chosen.language,
+            paper=chosen.paper,
+        )
+        save(chosen.pdf, made)
     if chosen.worksheet:
         on_phone = chosen.worksheet.suffix.lower() in (".html", ".htm")
         worksheet = worksheet_html if on_phone else worksheet_pdf
         save(chosen.worksheet, worksheet(plan, quote, units))
     if chosen.csv:
-        save(chosen.csv, schedule_csv(quote, units))
+        save(chosen.csv, schedule_csv(quote, units, chosen.language))
     if chosen.xlsx:
-        save(chosen.xlsx, quote_xlsx(quote, units))
+        made = quote_xlsx(quote, units, rates=book.rates, language=chosen.language)
+        save(chosen.xlsx, made)
     print(summary(quote, units))
 
 

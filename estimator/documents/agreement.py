@@ -21,12 +21,6 @@ _BEFORE = ("clean-first", "airways", "remove-or-cover", "electrics", "detectors"
 _AFTER = ("nobody-in-the-area", "air-clearing", "food-surfaces")
 """Slugs of the cautions that a client must act on before and after the visit."""
 
-_ASIDES = (
-    "; the label's own time must still be confirmed",
-    " (CDC 2003, Appendix B, times the mixing factor)",
-)
-"""What a client need not read in each reason: its source, and what is said once for all rooms."""
-
 _BOX = "☐"
 _SIZES = (8.6, 8.2, 7.8, 7.4, 7.0, 6.6)
 """Sizes of text, in points, tried until all stands on one page."""
@@ -100,15 +94,10 @@ class Agreement:
                 room=reader.room(rooms[last.room]) if last.room in rooms else last.room,
             )
         ]
-        reasons = dict.fromkeys(filter(None, (self._reason(room.because) for room in back)))
+        reasons = dict.fromkeys(filter(None, (reader.reason(room.because) for room in back)))
         if reasons:
             said.append(sheet.say("decides", reasons=reader.listed(list(reasons))))
         return [" ".join((*said, sheet.say("label_prevails")))]
-
-    def _reason(self, because: str) -> str | None:
-        for aside in _ASIDES:
-            because = because.replace(aside, "")
-        return self.sheet.reader.sentence(because)
 
     def _assumed(self) -> list[str]:
         """Return the assumptions, the same one about several rooms said once."""

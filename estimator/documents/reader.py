@@ -32,6 +32,12 @@ from estimator.quantities.shown_money import shown_money
 from estimator.surfaces.schedule import RoomSchedule
 from estimator.treatment.cautions import Caution
 
+_ASIDES = (
+    "; the label's own time must still be confirmed",
+    " (CDC 2003, Appendix B, times the mixing factor)",
+)
+"""What is said once for all rooms, and the source of a reason."""
+
 
 @frozen(kw_only=True)
 class Reader:
@@ -78,6 +84,12 @@ class Reader:
         """Return what an option covers; a name that somebody gave it stays as it is."""
         known = self.sentence(name[:1].lower() + name[1:])
         return known[:1].upper() + known[1:] if known else name
+
+    def reason(self, because: str) -> str | None:
+        """Return why a room stays closed, without its source; None when it is not known."""
+        for aside in _ASIDES:
+            because = because.replace(aside, "")
+        return self.sentence(because)
 
     def caution(self, caution: Caution) -> str:
         """Return what a caution says."""

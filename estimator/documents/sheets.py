@@ -1,38 +1,21 @@
 """The sheets of a quote: headings with units, and rows of numbers and words."""
 
-from collections.abc import Iterator
-
 from attrs import frozen
 
 from estimator.documents.colouring import zones_words
 from estimator.documents.lettering import plain
-from estimator.price.build_up import PriceLine
-from estimator.price.money import Money
+from estimator.documents.price_sheets import option_sheet, price_sheet
+from estimator.documents.reader import Reader
+from estimator.documents.sheet import Sheet
+from estimator.price.rates import Rates
 from estimator.quantities import Units
+from estimator.quantities.language import respelled
 from estimator.quantities.tokens import FOOT, INCH
 from estimator.quote.quote import Quote
-
-Cell = str | int | float | None
 
 _GALLON = 231 * INCH**3
 _OUNCE = 0.028349523125
 """US liquid gallon and avoirdupois ounce, exact (NIST Handbook 44, appendix C)."""
-
-
-@frozen(kw_only=True)
-class Sheet:
-    """A table under its name.
-
-    Parameters
-    ----------
-    decimals
-        Decimals shown in each column; None for words.
-    """
-
-    name: str
-    headings: tuple[str, ...]
-    decimals: tuple[int | None, ...]
-    rows: tuple[tuple[Cell, ...], ...]
 
 
 @frozen(kw_only=True)
@@ -60,50 +43,54 @@ _MEASURES = {
 }
 
 
-def sheets(quote: Quote, units: Units) -> tuple[Sheet, ...]:
-    """Return all sheets of a quote."""
-    return (
-        schedule_sheet(quote, units),
-        _rooms(quote, units),
-        _solution(quote, units),
-        _timetable(quote),
-        _price(quote),
+def sheets(quote: Quote, rates: Rates, reader: Reader) -> tuple[Sheet, ...]:
+    """Return all sheets of a quote that was priced at these rates."""
+    found = (
+        schedule_sheet(quote, reader),
+        _rooms(quote, reader),
+        _solution(quote, reader),
+        _timetable(quote, reader),
+        price_sheet(quote, rates, reader),
+        option_sheet(quote, rates, reader),
     )
+    return tuple(sheet for sheet in found if sheet)
 
 
-def schedule_sheet(quote: Quote, units: Units) -> Sheet:
+def _measured(reader: Reader, key: str, unit: str) -> str:
+    """Return a heading with its unit."""
+    return reader.say("sheets", key, unit=respelled(unit, reader.language))
+
+
+def _headings(reader: Reader, *keys: str) -> tuple[str, ...]:
+    return tuple(reader.say("sheets", key) for key in keys)
+
+
+def schedule_sheet(quote: Quote, reader: Reader) -> Sheet:
     """Return a row for every surface of every room."""
-    symbol, size = _MEASURES[units].area
+    symbol, size = _MEASURES[reader.units].area
     return Sheet(
-        name="Schedule",
+        name=reader.say("sheets", "schedule"),
         headings=(
-            "Storey",
-            "Room",
-            "Use",
-            "Part",
-            "Surface",
-            "Count",
-            "Strength zone",
-            *(f"{what} ({symbol})" for what in ("Gross", "Deducted", "Net", "Treated")),
-            "Touches food",
-            "Basis",
+            *_headings(reader, "storey", "room", "use", "part", "surface", "count", "zone"),
+            *(_measured(reader, key, symbol) for key in ("gross", "deducted", "net", "treated")),
+            *_headings(reader, "food", "basis"),
         ),
         decimals=(0, None, None, None, None, 0, None, 2, 2, 2, 2, None, None),
         rows=tuple(
             (
                 room.storey,
                 plain(room.name) or room.room,
-                plain(room.use_label),
-                surface.kind.value,
-                plain(surface.label),
+                plain(reader.label(room.use_label)),
+                reader.label(surface.kind.value),
+                plain(reader.label(surface.label)),
                 surface.count,
-                plain(quote.solution.zone_label(surface.zone)),
+                plain(reader.label(quote.solution.zone_label(surface.zone))),
                 surface.gross / size,
                 surface.deducted / size,
                 surface.net / size,
                 surface.treated / size,
-                "yes" if surface.food_contact else "no",
-                surface.basis.value,
+                reader.label("yes" if surface.food_contact else "no"),
+                reader.label(surface.basis.value),
             )
             for room in quote.schedule.rooms
             for surface in room.surfaces
@@ -111,8 +98,8 @@ def schedule_sheet(quote: Quote, units: Units) -> Sheet:
     )
 
 
-def _rooms(quote: Quote, units: Units) -> Sheet:
-    measures = _MEASURES[units]
+def _rooms(quote: Quote, reader: Reader) -> Sheet:
+    measures = _MEASURES[reader.units]
     length, area, space, liquid = (
         measures.length,
         measures.area,
@@ -124,26 +111,23 @@ def _rooms(quote: Quote, units: Units) -> Sheet:
         litres[dose.room] = litres.get(dose.room, 0.0) + dose.volume
     back = {reentry.room: reentry for reentry in quote.timetable.reentry}
     return Sheet(
-        name="Rooms",
+        name=reader.say("sheets", "rooms"),
         headings=(
-            "Storey",
-            "Room",
-            "Use",
-            f"Floor ({area[0]})",
-            f"Perimeter ({length[0]})",
-            f"Height ({length[0]})",
-            f"Air ({space[0]})",
-            f"Treated ({area[0]})",
-            f"Solution ({liquid[0]})",
-            "Closed until (min after arrival)",
-            "Because",
+            *_headings(reader, "storey", "room", "use"),
+            _measured(reader, "floor", area[0]),
+            _measured(reader, "perimeter", length[0]),
+            _measured(reader, "height", length[0]),
+            _measured(reader, "air", space[0]),
+            _measured(reader, "treated", area[0]),
+            _measured(reader, "liquid", liquid[0]),
+            *_headings(reader, "closed", "because"),
         ),
         decimals=(0, None, None, 2, 2, 2, 2, 2, 3, 0, None),
         rows=tuple(
             (
                 room.storey,
                 plain(room.name) or room.room,
-                plain(room.use_label),
+                plain(reader.label(room.use_label)),
                 room.floor_area / area[1],
                 room.perimeter / length[1],
                 room.height / length[1],
@@ -151,33 +135,31 @@ def _rooms(quote: Quote, units: Units) -> Sheet:
                 room.treated / area[1],
                 litres.get(room.room, 0.0) / liquid[1],
                 back[room.room].at / 60 if room.room in back else None,
-                back[room.room].because if room.room in back else None,
+                reader.reason(back[room.room].because) if room.room in back else None,
             )
             for room in quote.schedule.rooms
         ),
     )
 
 
-def _solution(quote: Quote, units: Units) -> Sheet:
-    (liquid, size), (mass, ounce) = _MEASURES[units].liquid, _MEASURES[units].mass
+def _solution(quote: Quote, reader: Reader) -> Sheet:
+    measures = _MEASURES[reader.units]
+    (liquid, size), (mass, ounce) = measures.liquid, measures.mass
     return Sheet(
-        name="Solution",
+        name=reader.say("sheets", "solution"),
         headings=(
-            "Strength zones",
-            "Wanted (ppm)",
-            "Contact time (min)",
-            "Tank",
-            f"Solution ({liquid})",
-            f"Water ({liquid})",
-            "Tablets",
-            f"Powder ({mass})",
-            f"Concentrate ({liquid})",
-            "Obtained (ppm)",
+            *_headings(reader, "zones", "wanted", "contact", "tank"),
+            _measured(reader, "liquid", liquid),
+            _measured(reader, "water", liquid),
+            *_headings(reader, "tablets"),
+            _measured(reader, "powder", mass),
+            _measured(reader, "concentrate", liquid),
+            *_headings(reader, "obtained"),
         ),
         decimals=(None, 0, 1, 0, 3, 3, 0, 2, 3, 0),
         rows=tuple(
             (
-                zones_words(mix, quote.solution),
+                zones_words(mix, quote.solution, reader),
                 mix.wanted * 1000,
                 mix.contact_time / 60,
                 number,
@@ -194,54 +176,22 @@ def _solution(quote: Quote, units: Units) -> Sheet:
     )
 
 
-def _timetable(quote: Quote) -> Sheet:
+def _timetable(quote: Quote, reader: Reader) -> Sheet:
     names = {room.room: plain(room.name) or room.room for room in quote.schedule.rooms}
     return Sheet(
-        name="Timetable",
-        headings=("Start (min)", "End (min)", "Who", "Step", "Room"),
+        name=reader.say("sheets", "timetable"),
+        headings=_headings(reader, "start", "end", "who", "step", "room"),
         decimals=(1, 1, None, None, None),
         rows=tuple(
             (
                 task.start / 60,
                 task.end / 60,
-                f"Person {task.person}" if task.person else "nobody",
-                task.step.value,
-                names.get(task.room, task.room) if task.room else "site",
+                reader.say("sheets", "person", number=task.person)
+                if task.person
+                else reader.label("nobody"),
+                reader.label(task.step.value),
+                names.get(task.room, task.room) if task.room else reader.label("site"),
             )
             for task in quote.timetable.tasks
         ),
     )
-
-
-def _price(quote: Quote) -> Sheet:
-    price = quote.price
-    currency = price.total.currency
-    return Sheet(
-        name="Price",
-        headings=("Line", "Quantity", "Unit", "Rate", f"Amount ({currency})"),
-        decimals=(None, 3, None, 3, 2),
-        rows=(
-            *_lines((*price.costs, *price.additions)),
-            _sum("Charge", price.charge),
-            *_lines(price.taxes),
-            _sum("Total", price.total),
-            _sum("Total below this with a chance of 10 %", quote.range.p10),
-            _sum("Total below this with a chance of 50 %", quote.range.p50),
-            _sum("Total below this with a chance of 90 %", quote.range.p90),
-        ),
-    )
-
-
-def _lines(lines: tuple[PriceLine, ...]) -> Iterator[tuple[Cell, ...]]:
-    for line in lines:
-        yield (
-            plain(line.label),
-            float(line.quantity),
-            plain(line.unit),
-            float(line.rate),
-            float(line.amount.amount),
-        )
-
-
-def _sum(label: str, amount: Money) -> tuple[Cell, ...]:
-    return label, None, None, None, float(amount.amount)

@@ -12,20 +12,25 @@ from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
+from estimator.web.papers import language_of_papers, paper_choices, paper_of
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
 
 
 def downloads(session: Session, quote: Quote) -> None:
     """Offer every paper and file; each is made when it is asked for."""
-    plan, units = session.work.plan, session.units
+    work, units, language = session.work, session.units, language_of_papers()
+    plan, rates = work.plan, work.book.rates
     st.subheader("Take away")
+    paper_choices(session)
     papers: dict[tuple[str, str], Callable[[], str | bytes]] = {
-        ("Quote", "quote.pdf"): lambda: quote_pdf(plan, quote, units),
+        ("Quote", "quote.pdf"): lambda: _client_paper(session, quote),
         ("Work sheet", "work-sheet.pdf"): lambda: worksheet_pdf(plan, quote, units),
         ("Work sheet for a phone", "work-sheet.html"): lambda: worksheet_html(plan, quote, units),
-        ("Workbook", "quote.xlsx"): lambda: quote_xlsx(quote, units),
-        ("Schedule", "schedule.csv"): lambda: schedule_csv(quote, units),
+        ("Workbook", "quote.xlsx"): lambda: quote_xlsx(
+            quote, units, rates=rates, language=language
+        ),
+        ("Schedule", "schedule.csv"): lambda: schedule_csv(quote, units, language),
         ("Plan", "plan.json"): lambda: plan_text(plan),
         ("All figures", "quote.json"): lambda: _all_figures(quote),
     }
@@ -36,9 +41,20 @@ def downloads(session: Session, quote: Quote) -> None:
 
 def client_quote(session: Session, quote: Quote) -> None:
     """Offer the client's paper alone."""
-    plan, units = session.work.plan, session.units
+    title = session.work.plan.title
     with st.container(key="downloads", horizontal=True, gap="small"):
-        _offer(plan.title, "Quote", "quote.pdf", lambda: quote_pdf(plan, quote, units))
+        _offer(title, "Quote", "quote.pdf", lambda: _client_paper(session, quote))
+
+
+def _client_paper(session: Session, quote: Quote) -> bytes:
+    return quote_pdf(
+        session.work.plan,
+        quote,
+        session.units,
+        firm=session.work.book.firm,
+        language=language_of_papers(),
+        paper=paper_of(session),
+    )
 
 
 def _offer(title: str, label: str, ending: str, make: Callable[[], str | bytes]) -> None:

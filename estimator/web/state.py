@@ -13,7 +13,7 @@ from estimator.quantities import Units
 from estimator.quote.quote import Quote
 from estimator.store.values import Key
 from estimator.workflow.measuring import standard_book
-from estimator.workflow.preferences import Preferences, preferences, remember
+from estimator.workflow.preferences import preferences, remember
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.samples import samples
 from estimator.workflow.work import History, Work
@@ -206,7 +206,7 @@ def switch_units(units: Units) -> None:
     session.units = units
     session.edition += 1
     try:
-        remember(Preferences(units=units))
+        remember(evolve(preferences(), units=units))
     except EstimatorError as error:
         session.problem = str(error)
 

@@ -5,9 +5,11 @@ import pytest
 from attrs import evolve
 from openpyxl import load_workbook
 
+from estimator.catalogue.loader import packaged_book
 from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.quantities import Units
 
+RATES = packaged_book().rates
 FORMULAS = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1+1", "\r=1+1", " =1+1", '=HYPERLINK("x")']
 
 
@@ -54,14 +56,22 @@ def test_no_name_becomes_a_formula_in_the_csv(quote, name):
 
 @pytest.mark.parametrize("name", FORMULAS)
 def test_no_name_becomes_a_formula_in_the_workbook(quote, name):
-    book = load_workbook(BytesIO(quote_xlsx(_named(quote, name), Units.METRIC)))
+    book = load_workbook(BytesIO(quote_xlsx(_named(quote, name), Units.METRIC, rates=RATES)))
 
     kinds = {cell.data_type for sheet in book for row in sheet.iter_rows() for cell in row}
-    assert kinds <= {"s", "n"}
+    assert kinds <= {"s", "n", "f"}
+    words = [
+        cell
+        for sheet in book
+        for row in sheet.iter_rows(min_row=2)
+        for cell in row
+        if isinstance(cell.value, str) and name.strip() in cell.value and cell.data_type == "f"
+    ]
+    assert not [cell.value for cell in words if cell.column_letter not in "BE"]
 
 
 def test_the_workbook_holds_numbers_and_its_sums_agree_with_the_quote(quote):
-    book = load_workbook(BytesIO(quote_xlsx(quote, Units.METRIC)))
+    book = load_workbook(BytesIO(quote_xlsx(quote, Units.METRIC, rates=RATES)))
 
     assert book.sheetnames == ["Schedule", "Rooms", "Solution", "Timetable", "Price"]
     assert sum(_column(book["Schedule"], "Treated (m²)")) == pytest.approx(quote.schedule.treated)
@@ -72,24 +82,28 @@ def test_the_workbook_holds_numbers_and_its_sums_agree_with_the_quote(quote):
         mix.tablets for mix in quote.solution.mixes
     )
     assert len(_column(book["Timetable"], "Step")) == len(quote.timetable.tasks)
-    price = book["Price"]
+    price = load_workbook(BytesIO(quote_xlsx(quote, Units.METRIC, rates=RATES)), data_only=True)[
+        "Price"
+    ]
     amounts = dict(zip(_column(price, "Line"), _column(price, "Amount (USD)"), strict=True))
     assert amounts["Total"] == pytest.approx(float(quote.price.total.amount))
 
 
 def test_the_heading_of_every_sheet_stays_in_sight(quote):
-    book = load_workbook(BytesIO(quote_xlsx(quote, Units.US)))
+    book = load_workbook(BytesIO(quote_xlsx(quote, Units.US, rates=RATES)))
 
     assert {sheet.freeze_panes for sheet in book} == {"A2"}
     assert "Treated (ft²)" in [cell.value for cell in book["Schedule"][1]]
 
 
 def test_equal_quotes_give_equal_workbooks(quote):
-    assert quote_xlsx(quote, Units.METRIC) == quote_xlsx(quote, Units.METRIC)
-    assert b"openpyxl" not in quote_xlsx(quote, Units.METRIC)
+    once = quote_xlsx(quote, Units.METRIC, rates=RATES)
+
+    assert once == quote_xlsx(quote, Units.METRIC, rates=RATES)
+    assert b"openpyxl" not in quote_xlsx(quote, Units.METRIC, rates=RATES)
 
 
 @pytest.mark.parametrize("name", ["厨房", "\x00\x0b", "\ud800", "\uffff", "مطبخ"])
 def test_any_name_can_be_written(quote, name):
-    quote_xlsx(_named(quote, name), Units.METRIC)
+    quote_xlsx(_named(quote, name), Units.METRIC, rates=RATES)
     schedule_csv(_named(quote, name), Units.METRIC).encode()
