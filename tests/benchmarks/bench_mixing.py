@@ -1,10 +1,8 @@
 """Treating and mixing for 10 to 2,000 rooms, beside adding up their surfaces."""
 
-import statistics
-import time
-
 import pytest
 from bench_estimate import BOOK, building
+from timing import median_time
 
 from estimator.surfaces.measure import measure
 from estimator.surfaces.scope import Scope
@@ -12,15 +10,7 @@ from estimator.treatment.plan import treat
 from estimator.treatment.zoning import zoned
 
 PRODUCTS = ("tablets_1500", "powder_60", "liquid_12")
-
-
-def median_seconds(run, times=7):
-    taken = []
-    for _ in range(times):
-        began = time.perf_counter()
-        run()
-        taken.append(time.perf_counter() - began)
-    return statistics.median(taken)
+TIMES = 7
 
 
 @pytest.mark.parametrize("slug", PRODUCTS)
@@ -40,8 +30,10 @@ def test_mixing_grows_with_the_rooms(slug, capsys):
                 measuring=BOOK.measuring,
             )
 
-        plain = median_seconds(lambda schedule=schedule: [room.treated for room in schedule.rooms])
-        taken = median_seconds(treated)
+        plain = median_time(
+            lambda schedule=schedule: [room.treated for room in schedule.rooms], TIMES
+        )
+        taken = median_time(treated, TIMES)
         per_room[rooms] = taken / rooms
         fills = sum(len(mix.fills) for mix in treated().mixes)
         with capsys.disabled():

@@ -5,13 +5,10 @@ solid walls, doors, windows, furniture and lettering; plans with hollow walls ta
 long, as several ways of filling them are tried.
 """
 
-import statistics
-import time
-from collections.abc import Callable
-
 import cv2
 import numpy as np
 import pytest
+from timing import median_time
 
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
@@ -47,16 +44,6 @@ def drawn_plan() -> np.ndarray:
             cv2.putText(sheet, "Office", (left + 60, top + 220), 0, 0.7, INK, 1, cv2.LINE_AA)
             cv2.putText(sheet, "12.5 m2", (left + 60, top + 245), 0, 0.5, INK, 1, cv2.LINE_AA)
     return sheet
-
-
-def median_time(run: Callable[[], object], times: int) -> float:
-    """Return the median time of several runs in seconds."""
-    taken = []
-    for _ in range(times):
-        start = time.perf_counter()
-        run()
-        taken.append(time.perf_counter() - start)
-    return statistics.median(taken)
 
 
 @pytest.fixture

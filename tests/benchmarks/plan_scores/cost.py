@@ -6,15 +6,15 @@ two idle cores, so that the asked 3 s and 0.6 s are 15 and 3 looks.
 
 import json
 import resource
-import statistics
 import subprocess
 import sys
-import time
 from collections.abc import Callable
+from pathlib import Path
 
 import cv2
 import numpy as np
 from attrs import frozen
+from timing import median_time
 
 from estimator.intake.pictures import open_picture
 from estimator.lettering.lettered import lettered, scaled
@@ -41,7 +41,11 @@ class Cost:
 def cost() -> Cost:
     """Measure in another process, which holds nothing but a reading."""
     told = subprocess.run(
-        [sys.executable, "-W", "ignore", __file__], check=True, capture_output=True, text=True
+        [sys.executable, "-W", "ignore", "-m", "plan_scores.cost"],
+        cwd=Path(__file__).parents[1],
+        check=True,
+        capture_output=True,
+        text=True,
     )
     return Cost(**json.loads(told.stdout.splitlines()[-1]))
 
@@ -57,21 +61,16 @@ def _picture() -> Picture:
     return Picture(pixels=sheet)
 
 
-def _time(run: Callable[[], object], times: int) -> float:
+def _warm_time(run: Callable[[], object], times: int) -> float:
     run()
-    taken = []
-    for _ in range(times):
-        start = time.perf_counter()
-        run()
-        taken.append(time.perf_counter() - start)
-    return statistics.median(taken)
+    return median_time(run, times)
 
 
 def _measure() -> dict[str, float]:
     picture, uses = _picture(), standard_book().surfaces.uses
-    one_look = _time(lambda: look(picture.pixels, Settings().side_px), 5)
-    bare = _time(lambda: read(picture), 5)
-    whole = _time(lambda: scaled(lettered(read(picture).plan, picture, uses), picture), 2)
+    one_look = _warm_time(lambda: look(picture.pixels, Settings().side_px), 5)
+    bare = _warm_time(lambda: read(picture), 5)
+    whole = _warm_time(lambda: scaled(lettered(read(picture).plan, picture, uses), picture), 2)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 2**20  # Linux tells KiB
     return {"whole": whole / one_look, "without_lettering": bare / one_look, "gibibytes": peak}
 
