@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
+from drawn_pdf import POINTS, DrawnPdf
 from PIL import Image
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
@@ -18,51 +19,18 @@ from estimator.intake.pictures import open_bytes
 from estimator.plan.exchange import plan_from_dict
 from estimator.workflow.places import samples_folder
 
-POINTS = 28.346457  # to a metre at 1:100, 72 points to an inch of 25.4 mm
 
-
-class Page:
-    """A page in the making, 1:100 on A4, its sizes given in metres with y downwards."""
+class Page(DrawnPdf):
+    """One page."""
 
     def __init__(self, rotation=0):
-        self.buffer = io.BytesIO()
-        self.canvas = Canvas(self.buffer, pagesize=(842, 595), invariant=1)
+        super().__init__()
         self.canvas.setPageRotation(rotation)
-        self.canvas.translate(60, 500)
-        self.canvas.scale(POINTS, -POINTS)
-        self.canvas.setLineWidth(0.02)
-
-    def path(self, shape, *, fill=None, stroke=True):
-        path = self.canvas.beginPath()
-        for part in shapely.get_parts(shape):
-            for ring in (part.exterior, *part.interiors):
-                first, *others = list(ring.coords)[:-1]
-                path.moveTo(*first)
-                for point in others:
-                    path.lineTo(*point)
-                path.close()
-        if fill is not None:
-            self.canvas.setFillColorRGB(*fill)
-        self.canvas.drawPath(path, stroke=int(stroke), fill=int(fill is not None), fillMode=0)
-
-    def line(self, start, end):
-        self.canvas.line(*start, *end)
-
-    def swing(self, hinge, radius, start, extent=90):
-        x, y = hinge
-        self.canvas.arc(x - radius, y - radius, x + radius, y + radius, start, extent)
-
-    def word(self, text, at):
-        self.canvas.saveState()
-        self.canvas.translate(*at)
-        self.canvas.scale(1 / POINTS, -1 / POINTS)
-        self.canvas.drawString(0, 0, text)
-        self.canvas.restoreState()
+        self.begin()
 
     def data(self):
-        self.canvas.showPage()
-        self.canvas.save()
-        return self.buffer.getvalue()
+        self.end()
+        return super().data()
 
 
 def plan_of(data):
