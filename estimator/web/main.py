@@ -9,7 +9,18 @@ from streamlit.navigation.page import StreamlitPage
 from estimator.quantities import Units
 from estimator.web.call import call_switch, call_view, follow_address
 from estimator.web.keeping import bring_back, keep, keeping_notes
-from estimator.web.screens import compare, many, plan, quote, sites, solution, surfaces, visit
+from estimator.web.screens import (
+    compare,
+    many,
+    outcome,
+    plan,
+    quote,
+    rates,
+    sites,
+    solution,
+    surfaces,
+    visit,
+)
 from estimator.web.state import Session, current, switch_units
 from estimator.web.theme import ICON, STYLE_SHEET
 from estimator.web.totals import totals_strip
@@ -32,6 +43,8 @@ def run() -> None:
     office = (
         st.Page(sites.show, title="Sites", url_path="sites"),
         st.Page(compare.show, title="Compare", url_path="compare"),
+        st.Page(outcome.show, title="Outcomes", url_path="outcome"),
+        st.Page(rates.show, title="Rates", url_path="rates"),
         st.Page(many.show, title="Many plans", url_path="many"),
     )
     screen = st.navigation([*steps, *office], position="hidden")

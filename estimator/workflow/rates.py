@@ -1,6 +1,7 @@
 """Changing the firm's rates: what that does to open quotes, and keeping it."""
 
 from collections.abc import Callable
+from datetime import UTC, datetime
 
 from attrs import frozen
 
@@ -41,9 +42,7 @@ class Reach:
     open: int
 
 
-def reach(
-    store: Store, change: Change, progress: Callable[[float], object] = lambda share: None
-) -> Reach:
+def reach(store: Store, change: Change, progress: Callable[[float], object] = bool) -> Reach:
     """Return what a change of the book does to every open quote.
 
     Parameters
@@ -93,3 +92,8 @@ def _reckoned(store: Store, row: Listed, change: Change) -> Effect:
     except EstimatorError as error:
         return Effect(before=row.total, says=str(error))
     return effect(work.plan, work.book, work.job, change, date=row.date, total=row.total)
+
+
+def this_month() -> str:
+    """Return the month that rows changed now are of, ISO 8601."""
+    return datetime.now(UTC).strftime("%Y-%m")
