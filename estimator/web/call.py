@@ -4,6 +4,7 @@ import streamlit as st
 
 from estimator.documents.wording import assumed_words, scope_words
 from estimator.quantities import shown_area, shown_duration, shown_volume
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
 from estimator.web.downloads import client_quote
@@ -66,7 +67,7 @@ def call_view(session: Session) -> None:
 def _price(session: Session, quote: Quote) -> None:
     units, total = session.units, quote.price.total
     with st.container(key="call-price"):
-        st.metric("Price, tax included", str(total), width="content")
+        st.metric("Price, tax included", shown_money(total), width="content")
         low, high = quote.range.p10, quote.range.p90
         st.markdown(f"Likely between {low.amount:,.0f} and {high.amount:,.0f} {low.currency}")
     with st.container(key="call-figures", horizontal=True, gap="medium"):

@@ -9,6 +9,7 @@ import streamlit as st
 from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, STRENGTH_RAMP
 from estimator.price.build_up import LineKind, Price
 from estimator.quantities import Units, shown_area
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Range
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import Total
@@ -112,7 +113,7 @@ def price_chart(price: Price) -> Layers:
                 "to": reached + amount,
                 "most": max(reached, reached + amount),
                 "part": _part(line.kind),
-                "label": str(line.amount),
+                "label": shown_money(line.amount),
             }
         )
         reached += amount
@@ -123,7 +124,7 @@ def price_chart(price: Price) -> Layers:
             "to": reached,
             "most": reached,
             "part": "price",
-            "label": str(price.total),
+            "label": shown_money(price.total),
         }
     )
     base = alt.Chart({"values": rows}).encode(y=alt.Y("line:N", sort=None, title=None))
@@ -157,8 +158,8 @@ def range_chart(price: Price, likely: Range) -> Layers:
         "high": high,
         "middle": middle,
         "quoted": quoted,
-        "low label": str(likely.p10),
-        "high label": str(likely.p90),
+        "low label": shown_money(likely.p10),
+        "high label": shown_money(likely.p90),
     }
     base = alt.Chart({"values": [row]})
     band = base.mark_bar(height=18, color=STRENGTH_RAMP[0], stroke=STRENGTH_RAMP[2]).encode(

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from estimator.quantities import shown_area, shown_concentration, shown_duration, shown_volume
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
 from estimator.web.state import Session
@@ -45,7 +46,7 @@ def _figures(quote: Quote, session: Session) -> tuple[tuple[str, str, str], ...]
         ),
         (
             "Price",
-            str(quote.price.total),
+            shown_money(quote.price.total),
             f"likely {quote.range.p10.amount:,.0f} to {quote.range.p90.amount:,.0f}",
         ),
     )

@@ -12,7 +12,7 @@ def begin_sketch(page: Page) -> None:
     expect(page.get_by_label("Add a room as you hear it")).to_have_count(1, timeout=SLOWLY)
 
 
-def add(page: Page, words: str, price: str = "USD") -> None:
+def add(page: Page, words: str, price: str = "$") -> None:
     """Type a line at the keyboard alone; the field must be empty and focused for the next."""
     line = page.get_by_label("Add a room as you hear it")
     page.keyboard.type(words)

@@ -8,6 +8,7 @@ from streamlit.testing.v1 import AppTest
 
 from estimator.plan.edits import stacked
 from estimator.quantities import Units, shown_area
+from estimator.quantities.shown_money import shown_money
 from estimator.treatment.cautions import Decision
 from estimator.workflow.files import plan_text
 from estimator.workflow.pages import page_of
@@ -33,7 +34,7 @@ def test_opens_on_a_sample_with_its_price_on_the_screen(app: AppTest):
     quote = estimate(truth)
 
     assert not app.exception
-    assert totals(app)["Price"] == str(quote.price.total)
+    assert totals(app)["Price"] == shown_money(quote.price.total)
     assert totals(app)["Floor area"] == shown_area(quote.schedule.floor_area, Units.METRIC)
 
 

@@ -7,6 +7,7 @@ from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.price.build_up import LineKind
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 
 SCREENS = ("plan", "surfaces", "solution", "visit", "quote")
@@ -72,7 +73,7 @@ def test_the_call_view_shows_plan_scope_cautions_and_price(on_call: Callable[[st
     quote = quote_of(app)
     said = "\n".join(one.value for one in app.markdown).replace("\\", "")
 
-    assert app.metric[0].value == str(quote.price.total)
+    assert app.metric[0].value == shown_money(quote.price.total)
     assert f"{quote.range.p10.amount:,.0f} and {quote.range.p90.amount:,.0f}" in said
     assert "Spraying" in said
     assert [one.text for one in quote.cautions if one.text not in said] == []

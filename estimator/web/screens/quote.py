@@ -1,9 +1,14 @@
 """Quote: the price, what it rests on, and papers to take away."""
 
-from decimal import Decimal
+from collections.abc import Iterator
 
 import streamlit as st
 
+from estimator.documents.offered_price import payable
+from estimator.documents.reader import Reader
+from estimator.quantities import shown_area, shown_duration, shown_volume
+from estimator.quantities.language import shown_day
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.web.cautions import caution_panel, unconfirmed_panel
@@ -11,7 +16,10 @@ from estimator.web.charts import drawn, price_chart, range_chart
 from estimator.web.downloads import downloads
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
+from estimator.web.terms import terms_panel
 from estimator.web.wording import figure, plain
+
+_READER = Reader()
 
 
 def show() -> None:
@@ -23,6 +31,7 @@ def show() -> None:
     left, right = st.columns([13, 7], gap="large")
     with left:
         _price(quote)
+        _options(session, quote)
         st.subheader("How the price builds up")
         drawn(price_chart(quote.price), "Price line by line")
         _lines(quote)
@@ -30,25 +39,61 @@ def show() -> None:
         _provenance(quote)
     with right:
         downloads(session, quote)
-        _discount(session)
+        terms_panel(session)
         unconfirmed_panel(quote)
         caution_panel(quote, Decision.QUOTE)
 
 
 def _price(quote: Quote) -> None:
+    price, likely, terms = quote.price, quote.range, quote.terms
+    visit = ", each visit" if terms.visits > 1 else ""
     with st.container(key="price"):
-        st.metric("The client pays, tax included", str(quote.price.total), width="content")
-        drawn(range_chart(quote.price, quote.range), "Range of the price")
+        st.metric(
+            f"The client pays{visit}, tax included",
+            payable(price, likely, terms, _READER),
+            width="content",
+        )
+        drawn(range_chart(price, likely), "Range of the price")
         st.caption(
             "Eight times in ten the work comes out within the band; the dot is this quote, the "
             "line the middle."
         )
-        if quote.price.at_minimum:
+        st.markdown(plain(" · ".join(_terms(quote))))
+        if price.at_minimum:
             st.caption("The minimum charge decides this price.")
 
 
+def _terms(quote: Quote) -> Iterator[str]:
+    terms = quote.terms
+    if terms.visits > 1:
+        less = f", {_READER.share(float(terms.term_discount))} less" if terms.term_discount else ""
+        every = f", one every {terms.every}" if terms.every else ""
+        yield f"{terms.visits} visits{every}{less}: {shown_money(terms.term_total)} together"
+    if terms.deposit.amount:
+        yield f"Deposit {shown_money(terms.deposit)}"
+    yield f"Valid until {shown_day(terms.valid_until)}"
+
+
+def _options(session: Session, quote: Quote) -> None:
+    if len(quote.options) < 2:
+        return
+    st.subheader("Options")
+    figures_table(
+        [
+            {
+                "Option": option.name,
+                "Treated": shown_area(option.treated, session.units),
+                "Solution": shown_volume(option.volume, session.units),
+                "On site": shown_duration(option.on_site),
+                "Client pays": payable(option.price, option.range, quote.terms, _READER),
+            }
+            for option in quote.options
+        ],
+        words=("Option",),
+    )
+
+
 def _lines(quote: Quote) -> None:
-    price = quote.price
     with st.expander("Every line"):
         figures_table(
             [
@@ -57,9 +102,9 @@ def _lines(quote: Quote) -> None:
                     "Quantity": figure(line.quantity),
                     "Unit": line.unit,
                     "Rate": f"{line.rate:.1%}" if line.unit == "share" else figure(line.rate),
-                    "Amount": str(line.amount),
+                    "Amount": shown_money(line.amount),
                 }
-                for line in price.lines
+                for line in quote.price.lines
             ],
             words=("Line", "Unit"),
         )
@@ -84,22 +129,4 @@ def _provenance(quote: Quote) -> None:
     st.caption(
         f"Reckoned {quote.date} with version {made.version}, seed {made.seed}; plan "
         f"{made.plan_digest[:12]}, book {made.book_digest[:12]}, job {made.job_digest[:12]}."
-    )
-
-
-def _discount(session: Session) -> None:
-    key = f"discount-{session.edition}"
-
-    def take() -> None:
-        session.set_job(discount=Decimal(str(st.session_state[key])) / 100)
-
-    st.number_input(
-        "Discount, %",
-        0.0,
-        100.0,
-        float(session.work.job.discount * 100),
-        step=1.0,
-        format="%.1f",
-        key=key,
-        on_change=take,
     )
