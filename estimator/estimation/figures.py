@@ -83,7 +83,7 @@ class Figures:
     Parameters
     ----------
     rooms
-        Rooms in which something is sprayed.
+        Rooms in which something is sprayed, in the order of the work sheet.
     floor_area
         Floor of all rooms, those that are not treated included.
     height
@@ -198,7 +198,7 @@ def _height(schedule: Schedule) -> Metres:
 
 
 def _rooms(quote: Quote, book: Book) -> Iterator[RoomFigures]:
-    """Yield what is planned for each room in which something is sprayed."""
+    """Yield what is planned for each room in which something is sprayed, as the crew goes."""
     doses = defaultdict(list)
     for dose in quote.solution.doses:
         doses[dose.room].append(dose)
@@ -208,10 +208,9 @@ def _rooms(quote: Quote, book: Book) -> Iterator[RoomFigures]:
             times[task.room, _TASKS[task.step]] += task.end - task.start
     coats = {(one.zone, one.lie): one.film * one.passes for one in quote.solution.wetness}
     losses = {film.lie: film.loss for film in book.films}
-    for room in quote.schedule.rooms:
-        own = doses.get(room.room, [])
-        if not own:
-            continue
+    measured = {room.room: room for room in quote.schedule.rooms}
+    for room in (measured[each] for each in quote.timetable.order):
+        own = doses[room.room]
         volume = sum(dose.volume for dose in own)
         yield RoomFigures(
             room=room.room,

@@ -38,6 +38,9 @@ class Units(StrEnum):
     US = "us"
 
 
+CREW_VOLUMES = {Units.METRIC: ("L", 1e-3), Units.US: ("US fl oz", _FLUID_OUNCE)}
+"""The unit in which a crew writes down liquid, and its size in cubic metres."""
+
 HOUSE_UNITS = {Units.METRIC: "m", Units.US: "ft"}
 """The unit of a bare size of a room by what a person reads in."""
 
