@@ -49,10 +49,10 @@ class JobRow(Table):
     revision: Mapped[int]
     title: Mapped[Typed]
     rooms: Mapped[int]
+    saved_at: Mapped[float] = mapped_column(index=True)
     record: Mapped[Json]
     quote: Mapped[Id | None]
     number: Mapped[int | None]
-    saved_at: Mapped[float] = mapped_column(index=True)
 
 
 class JobFileRow(Table):
@@ -126,9 +126,9 @@ class VersionRow(Table):
     treated: Mapped[float]
     floor_area: Mapped[float]
     note: Mapped[Typed]
+    saved_at: Mapped[float]
     record: Mapped[Json]
     figures: Mapped[Json]
-    saved_at: Mapped[float]
 
 
 class VersionFileRow(Table):

@@ -21,8 +21,8 @@ def upgrade() -> None:
         sa.Column("revision", sa.Integer(), nullable=False),
         sa.Column("title", sa.Text(), nullable=False),
         sa.Column("rooms", sa.Integer(), nullable=False),
-        sa.Column("record", sa.Text(), nullable=False),
         sa.Column("saved_at", sa.Double(), nullable=False),
+        sa.Column("record", sa.Text(), nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_job"),
     )
     op.create_index("ix_job_saved_at", "job", ["saved_at"])

@@ -71,9 +71,9 @@ def _quotes() -> None:
         sa.Column("treated", sa.Double(), nullable=False),
         sa.Column("floor_area", sa.Double(), nullable=False),
         sa.Column("note", sa.Text(), nullable=False),
+        sa.Column("saved_at", sa.Double(), nullable=False),
         sa.Column("record", sa.Text(), nullable=False),
         sa.Column("figures", sa.Text(), nullable=False),
-        sa.Column("saved_at", sa.Double(), nullable=False),
         sa.ForeignKeyConstraint(["quote"], ["quote.id"], name="fk_version_quote"),
         sa.PrimaryKeyConstraint("quote", "number", name="pk_version"),
     )
