@@ -11,6 +11,7 @@ from estimator.web.call import call_switch, call_view, follow_address
 from estimator.web.keeping import bring_back, keep, keeping_notes
 from estimator.web.screens import (
     compare,
+    firm,
     many,
     outcome,
     plan,
@@ -45,6 +46,7 @@ def run() -> None:
         st.Page(compare.show, title="Compare", url_path="compare"),
         st.Page(outcome.show, title="Outcomes", url_path="outcome"),
         st.Page(rates.show, title="Rates", url_path="rates"),
+        st.Page(firm.show, title="Firm", url_path="firm"),
         st.Page(many.show, title="Many plans", url_path="many"),
     )
     screen = st.navigation([*steps, *office], position="hidden")
