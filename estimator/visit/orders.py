@@ -57,3 +57,9 @@ def orders(
 def manners(rooms: Collection[str]) -> tuple[Manner, ...]:
     """Return when it is worth trying to finish rooms."""
     return tuple(Manner) if len(rooms) <= _ALL_TRIED else (Manner.SOON, Manner.FIRST)
+
+
+def gone_over_together(work: Sequence[RoomWork], rooms: Collection[str]) -> tuple[bool, ...]:
+    """Return whether it is worth trying to go over several rooms together, and one by one."""
+    several = any(item.passes > 1 for item in work)
+    return (True, False) if several and len(rooms) < _ALL_TRIED else (True,)

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 
 from estimator.errors import NoSuchEntry, QuantityError
 from estimator.measures import Seconds, SquareMetres
@@ -9,12 +10,12 @@ from estimator.visit.bound import lower_bound
 from estimator.visit.chores import Chores, Job
 from estimator.visit.equipment import Pace, SiteTimes, Sprayer, WorkingTime
 from estimator.visit.findings import findings
-from estimator.visit.orders import manners, orders
+from estimator.visit.orders import gone_over_together, manners, orders
 from estimator.visit.precautions import Precaution, called_for
 from estimator.visit.reentry import airing, reentry
 from estimator.visit.route import Route, route
 from estimator.visit.schedule import Line, ListSchedule
-from estimator.visit.sharing import Fills, full_tanks, shared, usual_sprayers
+from estimator.visit.sharing import Fills, full_tanks, sharings, usual_sprayers
 from estimator.visit.spraying import bouts, spraying_time
 from estimator.visit.timetable import Step, Task, Timetable
 from estimator.visit.work import RoomWork
@@ -174,19 +175,33 @@ def _jobs(
             continue
         tried.add(rooms)
         durations = [spraying_time(item, paces[item.room], sprayer) for item in ordered]
-        yield Job(
-            work=ordered,
-            bouts=[
-                tuple(bouts(numbers, ordered, durations, ways.path, sprayer, times))
-                for numbers in shared(ordered, durations, sprayers)
-            ],
-            chores={room: chores[room] for room in rooms},
-            fills={at: (fills or {}).get(at) or full for at, full in made_up.items()},
-            begin=times.arrive,
-            mix=times.mix,
-            break_after=max(0.0, rest.break_after - times.leave),
-            break_length=rest.break_length,
-        )
+        for sharing, together in product(
+            [*sharings(ordered, durations, sprayers)],
+            gone_over_together(work, chores),
+        ):
+            yield Job(
+                work=ordered,
+                bouts=[
+                    tuple(
+                        bouts(
+                            numbers,
+                            ordered,
+                            durations,
+                            ways.path,
+                            sprayer,
+                            times,
+                            together=together,
+                        )
+                    )
+                    for numbers in sharing
+                ],
+                chores={room: chores[room] for room in rooms},
+                fills={at: (fills or {}).get(at) or full for at, full in made_up.items()},
+                begin=times.arrive,
+                mix=times.mix,
+                break_after=max(0.0, rest.break_after - times.leave),
+                break_length=rest.break_length,
+            )
 
 
 def _ordered(

@@ -2,9 +2,9 @@
 
 The first persons of the crew spray, each with a sprayer; the others mix ahead, prepare rooms ahead
 of the sprayers and finish rooms (wipe, unmask) behind. Whoever sprays lends a hand when spraying
-has to wait long enough. Whoever is free first takes the most urgent job that can start at once.
-Nobody walks through a wet room: a job starts only when the way to its room is dry, and a room on
-someone's way out is sprayed only when they are out.
+has to wait long enough, and sprays other rooms between two passes over one. Whoever is free first
+takes the most urgent job that can start at once. Nobody walks through a wet room: a job starts only
+when the way to its room is dry, and a room on someone's way out is sprayed only when they are out.
 """
 
 import heapq
@@ -58,6 +58,7 @@ class ListSchedule:
         self._free = [job.begin] * crew
         self._left_off = [job.begin] * crew
         self._rested = [0.0] * crew
+        self._to_come: list[list[tuple[Seconds, Seconds]]] = [[] for _ in job.bouts]
         self._rooms = list(job.chores)
         self._next = [0] * len(job.bouts)
         self._prepared: dict[str, Seconds] = {}
@@ -109,19 +110,34 @@ class ListSchedule:
         while len(self.finishing) < len(self._rooms):
             now = min(self._free)
             person = self._free.index(now)
+            until = self._next_pass(person, now)
+            if until <= now:
+                continue
             spraying = person < len(self._next) and self._next[person] < len(
                 self._job.bouts[person]
             )
-            busy = self._spray(person, now) if spraying else self._assist(person, now)
+            busy = self._spray(person, now, until) if spraying else self._assist(person, now, until)
             if busy:  # whoever knew of nothing to wait for looks again
                 self._free = [now if free == math.inf else free for free in self._free]
             else:
-                self._free[person] = self._next_event(now)
+                self._free[person] = min(until, self._next_event(now))
         self.done = max((line[1] for line in self.lines if line[4]), default=self._job.begin)
         for person, left_off in enumerate(self._left_off):
             idle = self.done - left_off >= self._job.break_length
             if not idle and self._rests(person, left_off, self.done - left_off):
                 self.done = max(self.done, self._left_off[person])
+
+    def _next_pass(self, person: int, now: Seconds) -> Seconds:
+        """Return when a person goes over a room again, doing so when it is time."""
+        to_come = self._to_come[person] if person < len(self._to_come) else []
+        if not to_come:
+            return math.inf
+        start, end = to_come[0]
+        if start <= now + _ROUNDING:
+            to_come.pop(0)
+            self._free[person] = self._left_off[person] = end
+            return now
+        return start
 
     def _next_event(self, now: Seconds) -> Seconds:
         """Return when something changes for a person who has nothing to do, infinite if unknown."""
@@ -135,11 +151,15 @@ class ListSchedule:
             events.append(self._way_dry(self._rooms[len(self._prepared)]))
         return min((time for time in events if time > now), default=math.inf)
 
-    def _spray(self, person: int, now: Seconds) -> bool:
+    def _spray(self, person: int, now: Seconds, until: Seconds) -> bool:
         """Let a person do the next bout, or what it waits for, or lend a hand."""
         bout = self._job.bouts[person][self._next[person]]
         ready = self._ready(bout)
-        if ready <= now:
+        if until < math.inf:
+            if ready <= now and self._fits_between(person, bout, now):
+                return self._do_bout(person, bout, now)
+            ready = until
+        elif ready <= now:
             return self._rests(person, now, bout.duration) or self._do_bout(person, bout, now)
         if bout.step is Step.REFILL and self._mix(person, now, ready):
             return True
@@ -149,12 +169,25 @@ class ListSchedule:
             or self._mix(person, now, ready)
         )
 
-    def _assist(self, person: int, now: Seconds) -> bool:
+    def _fits_between(self, person: int, bout: Bout, now: Seconds) -> bool:
+        """Whether the tank in hand and the time are enough to spray between passes to come."""
+        return (
+            bout.step is Step.SPRAY
+            and not self._is_due(person, now, bout.duration)
+            and all(
+                now + each.after + each.duration <= start + _ROUNDING
+                or now + each.after >= end - _ROUNDING
+                for each in bout.passes
+                for start, end in self._to_come[person]
+            )
+        )
+
+    def _assist(self, person: int, now: Seconds, until: Seconds) -> bool:
         """Let a person mix ahead, prepare a room ahead or finish one behind."""
         return (
-            self._mix(person, now, math.inf)
-            or self._prepare(person, now, math.inf)
-            or self._finish(person, now, math.inf)
+            self._mix(person, now, until)
+            or self._prepare(person, now, until)
+            or self._finish(person, now, until)
         )
 
     def _rests(self, person: int, now: Seconds, duration: Seconds) -> bool:
@@ -162,13 +195,17 @@ class ListSchedule:
 
         Waiting as long as a break is one.
         """
-        if now - self._left_off[person] >= self._job.break_length:
-            self._rested[person] = now
-        rested = self._rested[person]
-        if now + duration - rested <= self._job.break_after or now == rested:
+        if not self._is_due(person, now, duration):
             return False
         self._rested[person] = self._do(Step.BREAK, None, person, now, self._job.break_length)
         return True
+
+    def _is_due(self, person: int, now: Seconds, duration: Seconds) -> bool:
+        """Whether a break is due before so long a job is over."""
+        if now - self._left_off[person] >= self._job.break_length:
+            self._rested[person] = now
+        rested = self._rested[person]
+        return now + duration - rested > self._job.break_after and now != rested
 
     def _ready(self, bout: Bout) -> Seconds:
         """Return when a bout can start, infinite while nobody knows."""
@@ -213,7 +250,10 @@ class ListSchedule:
             room = self._job.work[bout.work].room
             self._do(bout.step, room, person, now, bout.duration, bout.volume, bout.strength)
             return True
-        self._free[person] = self._left_off[person] = now + bout.duration
+        first, *others = bout.passes
+        self._free[person] = self._left_off[person] = now + first.after + first.duration
+        times = [(now + each.after, now + each.after + each.duration) for each in others]
+        self._to_come[person] = sorted([*self._to_come[person], *times])
         seen: dict[int, Seconds] = {}
         for each in bout.passes:
             room = self._job.work[each.work].room

@@ -3,10 +3,14 @@
 import heapq
 import math
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise, product
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Seconds
 from estimator.visit.work import RoomWork
+
+_ALL_TRIED = 3
+"""Up to so many rooms every way to share them is tried."""
 
 Fills = Mapping[KilogramsPerCubicMetre, Sequence[CubicMetres]]
 
@@ -39,6 +43,26 @@ def shared(
         heapq.heappush(loads, (load, person))
         before = here
     return tuple(map(tuple, shares))
+
+
+def sharings(
+    work: Sequence[RoomWork], durations: Sequence[Seconds], sprayers: int
+) -> Iterator[tuple[tuple[int, ...], ...]]:
+    """Yield the numbers of the work each sprayer takes: every way where the rooms are few."""
+    yield shared(work, durations, sprayers)
+    starts = [
+        number
+        for number, item in enumerate(work)
+        if not number
+        or (item.room, item.strength) != (work[number - 1].room, work[number - 1].strength)
+    ]
+    if sprayers > 1 and len(starts) <= _ALL_TRIED:
+        pieces = [range(start, end) for start, end in pairwise([*starts, len(work)])]
+        for persons in product(range(sprayers), repeat=len(pieces) - 1):
+            shares: list[list[int]] = [[] for _ in range(sprayers)]
+            for piece, person in zip(pieces, (0, *persons), strict=True):
+                shares[person].extend(piece)
+            yield tuple(map(tuple, shares))
 
 
 def full_tanks(work: Sequence[RoomWork], tank: CubicMetres) -> Fills:

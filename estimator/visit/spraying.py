@@ -73,6 +73,8 @@ def bouts(
     ways: Mapping[str, Sequence[str]],
     sprayer: Sprayer,
     times: SiteTimes,
+    *,
+    together: bool = True,
 ) -> Iterator[Bout]:
     """Yield one sprayer's work; the tank is emptied and filled anew when the strength changes.
 
@@ -84,13 +86,15 @@ def bouts(
         Time to spray each of the work, all passes together.
     ways
         Each room's way out: rooms gone over together must not lie on each other's.
+    together
+        Whether rooms of several passes are gone over together where they can be.
     """
     to_come: dict[KilogramsPerCubicMetre, CubicMetres] = {}
     for number in numbers:
         item = work[number]
         to_come[item.strength] = to_come.get(item.strength, 0.0) + item.volume
     tank, charge, strength, filled = 0.0, sprayer.battery, -1.0, False
-    for bout in _unfilled(numbers, work, durations, ways, sprayer):
+    for bout in _unfilled(numbers, work, durations, ways, sprayer, together):
         if bout.strength != strength:
             tank, strength = 0.0, bout.strength
         for part in _parts(bout, sprayer.tank, tank, charge, sprayer.battery):
@@ -125,12 +129,13 @@ def _unfilled(
     durations: Sequence[Seconds],
     ways: Mapping[str, Sequence[str]],
     sprayer: Sprayer,
+    together: bool,
 ) -> Iterator[Bout]:
     """Yield the passes over the rooms, as if tank and battery had no end."""
     waiting: list[Bout] = []
     for number in numbers:
         for section in _sections(number, work[number], durations[number], sprayer):
-            if waiting and not _fits(section, waiting, work, ways, sprayer):
+            if waiting and not (together and _fits(section, waiting, work, ways, sprayer)):
                 yield _together(waiting)
                 waiting = []
             waiting.append(section)
