@@ -29,6 +29,8 @@ class Sheet:
         The firm's text that it was changed from.
     own
         The firm's rows in that text.
+    labels
+        What rows that others name are called, by section.
     lines
         The tables as they are shown at first, by section.
     singles
@@ -41,6 +43,7 @@ class Sheet:
 
     after: str
     own: Rows
+    labels: dict[str, dict[str, str]]
     lines: dict[str, Lines]
     singles: dict[str, dict[str, Any]]
     now: dict[str, Any] = Factory(dict)
@@ -95,6 +98,10 @@ def begin_anew(after: str, *, text: str | None = None) -> Sheet:
     made = Sheet(
         after=after,
         own=own,
+        labels={
+            section: {name: str(row.get("label", name)) for name, row in rows[section].items()}
+            for section in ("uses", "products")
+        },
         lines={table.section: shown_rows(table, rows[table.section]) for table in TABLES},
         singles={section: dict(rows[section]) for section in ("rates", "spread")},
         edition=before.edition + 1 if before else 0,
@@ -122,6 +129,7 @@ _KEY = "rates-sheet"
 
 _TYPES = {
     Kind.WORDS: "object",
+    Kind.MEASURE: "object",
     Kind.SHARE: "float64",
     Kind.AMOUNT: "float64",
     Kind.COUNT: "Int64",
@@ -147,7 +155,10 @@ def _table(made: Sheet, table: Table) -> Lines:
         hide_index=True,
         num_rows="dynamic" if table.more else "fixed",
         disabled=() if table.more else (table.name.key,),
-        column_config={column.key: _config(column) for column in columns},
+        column_config={
+            column.key: _config(column, made.labels.get(column.names, {})) for column in columns
+        },
+        placeholder="–",
         height="content",
         row_height=36,
     )
@@ -155,7 +166,15 @@ def _table(made: Sheet, table: Table) -> Lines:
     return lines
 
 
-def _config(column: Column) -> Any:
+def _config(column: Column, labels: dict[str, str]) -> Any:
+    if column.names:
+        every = {"*": "every other"} if column.names == "uses" else {}
+        named = every | labels
+        return st.column_config.SelectboxColumn(
+            column.label,
+            options=list(named),
+            format_func=lambda name: named.get(str(name), str(name)),
+        )
     if column.choices:
         return st.column_config.SelectboxColumn(column.label, options=list(column.choices))
     match column.kind:
@@ -167,5 +186,5 @@ def _config(column: Column) -> Any:
             return st.column_config.NumberColumn(column.label, min_value=0, step=1)
         case Kind.YES:
             return st.column_config.CheckboxColumn(column.label)
-        case Kind.WORDS:
+        case Kind.WORDS | Kind.MEASURE:
             return st.column_config.TextColumn(column.label)

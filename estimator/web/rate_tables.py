@@ -18,6 +18,7 @@ class Kind(StrEnum):
     AMOUNT = "amount"
     COUNT = "count"
     YES = "yes or no"
+    MEASURE = "measure"
 
 
 @frozen(kw_only=True)
@@ -28,12 +29,15 @@ class Column:
     ----------
     choices
         What may stand in it; anything where there are none.
+    names
+        The section whose rows it names, by their labels.
     """
 
     key: str
     label: str
     kind: Kind = Kind.WORDS
     choices: tuple[str, ...] = ()
+    names: str = ""
 
 
 @frozen(kw_only=True)
@@ -57,6 +61,8 @@ class Table:
     says: str
     more: bool = True
 
+
+_AS_SPELLED = str.maketrans({"²": "^2", "³": "^3"})
 
 NAME = "name"
 """The key of the column that names a row."""
@@ -94,7 +100,7 @@ PLACES = Table(
 PRICES = Table(
     section="prices",
     title="Products",
-    name=Column(key=NAME, label="Product"),
+    name=Column(key=NAME, label="Product", names="products"),
     columns=(
         Column(key="amount", label="Price", kind=Kind.AMOUNT),
         Column(key="per", label="For each", choices=tuple(Per)),
@@ -105,23 +111,22 @@ PRICES = Table(
 PACES = Table(
     section="paces",
     title="Paces",
-    name=Column(key=NAME, label="Use of the room"),
+    name=Column(key=NAME, label="Use of the room", names="uses"),
     columns=(
-        Column(key="spray", label="Sprayed"),
-        Column(key="prepare", label="Prepared and undone, for each floor area"),
-        Column(key="wipe", label="Wiped"),
-        Column(key="air_changes", label="Air changes"),
+        Column(key="spray", label="Sprayed", kind=Kind.MEASURE),
+        Column(key="prepare", label="Prepared and undone", kind=Kind.MEASURE),
+        Column(key="wipe", label="Wiped", kind=Kind.MEASURE),
+        Column(key="air_changes", label="Air changes", kind=Kind.MEASURE),
     ),
-    says="How fast one person works, with units: 10 m²/min, 6 s/m², 2 1/h. The row * is for every "
-    "use that has none.",
+    says="How fast one person works, with units: 10 m²/min; 6 s/m² of floor; 2 1/h.",
 )
 FILMS = Table(
     section="films",
     title="Films",
     name=Column(key=NAME, label="Surface", choices=tuple(Lie)),
     columns=(
-        Column(key="volume", label="Laid in a pass"),
-        Column(key="most", label="Most before it runs"),
+        Column(key="volume", label="Laid in a pass", kind=Kind.MEASURE),
+        Column(key="most", label="Most before it runs", kind=Kind.MEASURE),
         Column(key="loss", label="Missing the surface, %", kind=Kind.SHARE),
     ),
     says="Liquid on each area, with units: 40 mL/m². The label of the product prevails.",
@@ -176,11 +181,15 @@ def told(column: Column, value: Any) -> Any:
             return float(value)
         case Kind.YES:
             return bool(value)
+        case Kind.MEASURE:
+            return str(value).strip().translate(_AS_SPELLED)
         case Kind.WORDS:
             return str(value).strip()
 
 
 def _shown(column: Column, value: Any) -> Any:
+    if column.kind is Kind.MEASURE and value is not None:
+        return str(value).replace("^2", "²").replace("^3", "³")
     return percent(value) if column.kind is Kind.SHARE else value
 
 
