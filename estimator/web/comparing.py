@@ -5,6 +5,7 @@ from statistics import median
 
 import streamlit as st
 
+from estimator.errors import EstimatorError
 from estimator.estimation.comparison import (
     FEWEST,
     OF_MONEY,
@@ -31,9 +32,12 @@ from estimator.store.store import Store
 from estimator.store.values import Listed, Search
 from estimator.web.charts import drawn
 from estimator.web.compared_charts import Bar, ranking_chart
+from estimator.web.papers import language_of_papers, paper_choices, paper_of
+from estimator.web.state import Session
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain, told_apart
-from estimator.workflow.comparing import MOST_COMPARED, Compared, quote_name
+from estimator.workflow.comparing import MOST_COMPARED, Compared, one_document, quote_name
+from estimator.workflow.measuring import standard_book
 
 _CHOSEN, _KNOWN = "compare-quotes", "compare-known"
 _AT_FIRST = 8
@@ -183,6 +187,38 @@ def together(quotes: Sequence[Compared], units: Units) -> None:
     with st.container(key="portfolio", horizontal=True, gap="medium"):
         for label, value in _portfolio(whole, units):
             st.metric(label, value, width="content")
+
+
+def document(session: Session, store: Store, quotes: Sequence[Compared]) -> None:
+    """Offer one document of all quotes, made when it is asked for."""
+    with st.expander("One document of all these quotes"):
+        paper_choices(session)
+        title = st.text_input("Title", placeholder="Whose sites they are", key="portfolio-title")
+        if not st.button("Make it", key="portfolio-make"):
+            return
+        try:
+            with st.spinner("Every quote is made again from what it was kept with"):
+                made = one_document(
+                    store,
+                    quotes,
+                    session.units,
+                    firm=standard_book().firm,
+                    language=language_of_papers(),
+                    paper=paper_of(session),
+                    title=title.strip(),
+                )
+        except EstimatorError as error:
+            st.error(plain(str(error)))
+            return
+        st.download_button(
+            "All quotes · PDF",
+            made,
+            file_name="quotes.pdf",
+            mime="application/pdf",
+            icon=":material/download:",
+            on_click="ignore",
+            type="primary",
+        )
 
 
 def _portfolio(whole: Portfolio, units: Units) -> tuple[tuple[str, str], ...]:

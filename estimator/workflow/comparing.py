@@ -4,10 +4,18 @@ from collections.abc import Iterable, Sequence
 
 from attrs import frozen
 
+from estimator.documents.paper import Paper
+from estimator.documents.portfolio_pdf import Site as PortfolioSite
+from estimator.documents.portfolio_pdf import portfolio_pdf
+from estimator.errors import DocumentError
 from estimator.estimation.figures import Figures
+from estimator.quantities import Units
+from estimator.quantities.language import Language
+from estimator.quote.firm import Firm
 from estimator.store.store import Store
 from estimator.store.values import Key, Listed, Search
-from estimator.workflow.offers import figures_kept
+from estimator.workflow.offers import figures_kept, work_of
+from estimator.workflow.quoting import estimate
 
 MOST_COMPARED = 200
 """So many quotes are compared at once."""
@@ -80,3 +88,38 @@ def quote_name(quote: Listed) -> str:
 def sites_of(quotes: Iterable[Compared]) -> dict[str, str]:
     """Return the names of the sites of quotes, by their ids."""
     return {one.site: one.site_name for one in quotes}
+
+
+def one_document(
+    store: Store,
+    quotes: Sequence[Compared],
+    units: Units,
+    *,
+    firm: Firm,
+    language: Language,
+    paper: Paper,
+    title: str,
+) -> bytes:
+    """Return one PDF of several quotes, with what they come to together.
+
+    Raises
+    ------
+    DocumentError
+        When a quote comes to another price by the rules of today, or there are too many.
+    StoreError
+        When a quote cannot be read any more.
+    """
+    sites = [_reckoned(store, one) for one in quotes]
+    return portfolio_pdf(sites, units, firm=firm, language=language, paper=paper, title=title)
+
+
+def _reckoned(store: Store, one: Compared) -> PortfolioSite:
+    work = work_of(store, one.key)
+    quote = estimate(work.plan, book=work.book, job=work.job, date=one.figures.date)
+    if quote.price.total != one.figures.total:
+        raise DocumentError(
+            one.name,
+            "it was made by other rules and comes to another price today",
+            "open it and keep a new version first",
+        )
+    return PortfolioSite(plan=work.plan, quote=quote)

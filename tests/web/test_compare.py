@@ -21,11 +21,11 @@ SITES = {
 }
 
 
-def keep(name, rooms, *, quote="", after=0, book=None, **job):
+def keep(name, rooms, *, quote="", after=0, book=None, date="", **job):
     book = book or standard_book()
     plan = evolve(sketch_plan(rooms), title=name)
     work = Work(plan=plan, book=book, job=evolve(usual_job(book), **job))
-    made = estimate(plan, book=book, job=work.job, date=f"2026-11-{10 + after}")
+    made = estimate(plan, book=book, job=work.job, date=date or f"2026-11-{10 + after}")
     site = "" if quote else store().sites.save(Site(name=name), after=0).id
     return keep_quote(store(), work, made, site=site, quote_id=quote, after=after), made
 
@@ -87,7 +87,7 @@ def test_quotes_in_two_currencies_are_refused_in_one_sentence(opened_at):
     book = standard_book()
     products = tuple(evolve(one, currency="") for one in book.rates.products)
     euros = evolve(book, rates=evolve(book.rates, currency="EUR", products=products))
-    keep("Annexe", SITES["Old Mill"], book=euros)
+    keep("Annexe", SITES["Old Mill"], book=euros, date="2026-11-01")
     app = opened_at("compare")
     (told,) = (one.value.replace("\\", "") for one in app.info)
     assert "the two quotes: one is in" in told
@@ -110,4 +110,12 @@ def test_more_quotes_can_be_found_added_and_cleared(app, quotes):
     next(one for one in app.text_input if one.label == "Find").set_value("cottage").run()
     next(one for one in app.button if one.label == "Add 1 found").click().run()
     assert app.multiselect[0].value == [quotes["=Cottage"][0].quote]
+    assert not app.exception
+
+
+def test_one_document_of_all_quotes_is_made_when_asked_for(app):
+    assert not app.get("download_button")
+    next(one for one in app.button if one.label == "Make it").click().run()
+    (taken,) = app.get("download_button")
+    assert "All quotes · PDF" in str(taken.proto)
     assert not app.exception

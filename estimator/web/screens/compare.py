@@ -3,7 +3,14 @@
 import streamlit as st
 
 from estimator.errors import EstimatorError
-from estimator.web.comparing import chooser, every_measure, ranking, standing_out, together
+from estimator.web.comparing import (
+    chooser,
+    document,
+    every_measure,
+    ranking,
+    standing_out,
+    together,
+)
 from estimator.web.differing import course, differences
 from estimator.web.state import current
 from estimator.web.wording import counted, plain
@@ -20,7 +27,8 @@ def show() -> None:
 
 
 def _show() -> None:
-    units, kept = current().units, store()
+    session, kept = current(), store()
+    units = session.units
     chosen = chooser(kept)
     quotes = compared(kept, chosen)
     if len(quotes) < len(chosen):
@@ -37,6 +45,7 @@ def _show() -> None:
     with right:
         standing_out(quotes, units)
     every_measure(quotes, order, units)
+    document(session, kept, quotes)
     if len(quotes) > 1:
         st.subheader("Why two of them differ")
         differences(quotes, units)
