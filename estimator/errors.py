@@ -7,7 +7,7 @@ EstimatorError
   CatalogueError     data are wrong or lacking       BadEntries, NoSuchEntry
   QuantityError      a measure cannot be read        WrongDimension, MissingUnit
   TreatmentError     the treatment is not allowed
-  PriceError         money cannot be reckoned        MixedCurrencies
+  PriceError         money cannot be reckoned        BadRates, MixedCurrencies
   StoreError         a job cannot be kept or found   NotFound, StaleVersion
   DocumentError      the paper could not be made
   BatchError         many plans cannot be worked out
@@ -118,6 +118,15 @@ class TreatmentError(EstimatorError):
 
 class PriceError(EstimatorError):
     """A price cannot be reckoned from the rates given."""
+
+
+class BadRates(PriceError):
+    """Rates contradict themselves, perhaps in several ways; ``each`` says them one by one."""
+
+    def __init__(self, *each: PriceError) -> None:
+        first, rest = each[0], (f"{one.where}: {one.problem}" for one in each[1:])
+        super().__init__(first.where, "; ".join((first.problem, *rest)), first.remedy)
+        self.each = each
 
 
 class MixedCurrencies(PriceError):

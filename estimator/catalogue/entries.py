@@ -16,7 +16,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 import attrs
 from attrs import frozen
 
-from estimator.errors import EstimatorError
+from estimator.errors import BadRates, EstimatorError
 from estimator.measures import unit_of
 from estimator.quantities import quantity
 
@@ -36,7 +36,10 @@ class Mistake:
 
 
 class Unreadable(Exception):
-    """A value is not of the form its key asks for."""
+    """A value is not of the form its key asks for, or contradicts itself; ``args`` say how."""
+
+    def __str__(self) -> str:
+        return "; ".join(self.args)
 
 
 def value(hint: Any, given: Any) -> Any:
@@ -110,6 +113,8 @@ def made(kind: type, found: Mapping[str, Any]) -> Any:
         raise Unreadable(f"it lacks {', '.join(absent)}")
     try:
         return kind(**found)
+    except BadRates as error:
+        raise Unreadable(*(f"{one.where}: {one.problem}" for one in error.each)) from None
     except EstimatorError as error:
         raise Unreadable(f"{error.where}: {error.problem}") from None
 

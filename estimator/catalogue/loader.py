@@ -313,7 +313,7 @@ def _made(rows: Mapping[Place, _Found], mistakes: list[Mistake]) -> dict[str, di
         try:
             finished[section][name] = made(_kind(section), values)
         except Unreadable as mistake:
-            mistakes.append(Mistake(found.file, _shown(place), "", str(mistake)))
+            mistakes += [Mistake(found.file, _shown(place), "", says) for says in mistake.args]
     return finished
 
 

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from attrs import frozen
 
-from estimator.errors import MixedCurrencies, NoSuchEntry, PriceError
+from estimator.errors import BadRates, MixedCurrencies, NoSuchEntry, PriceError
 from estimator.price.amounts import priced
 from estimator.price.hours import Hours, Premium
 from estimator.price.money import coin
@@ -105,11 +105,8 @@ class Rates:
     as_of: str
 
     def __attrs_post_init__(self) -> None:
-        wrong = tuple(self._wrong())
-        if wrong:
-            rest = (f"{one.where}: {one.problem}" for one in wrong[1:])
-            problem = "; ".join((wrong[0].problem, *rest))
-            raise PriceError(wrong[0].where, problem, wrong[0].remedy)
+        if wrong := tuple(self._wrong()):
+            raise BadRates(*wrong)
 
     def _wrong(self) -> Iterator[PriceError]:
         """Yield everything that contradicts itself."""
