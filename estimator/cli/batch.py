@@ -12,8 +12,8 @@ from estimator.batch.batch import Workers, batch_of, carried_out
 from estimator.batch.cluster import ClusterWorkers
 from estimator.batch.local import LocalWorkers
 from estimator.batch.row import Row, Status
-from estimator.catalogue.loader import book as loaded_book
 from estimator.cli.progress import Progress
+from estimator.workflow.firm_book import firm_book
 from estimator.workflow.quoting import usual_job
 
 
@@ -33,7 +33,7 @@ def add_to(commands: Any) -> None:
     add = command.add_argument
     add("folder", type=Path, metavar="FOLDER", help="where the plans are")
     add("-o", "--output", type=Path, required=True, metavar="CSV", help="results.csv to write")
-    add("--book", action="append", default=[], type=Path, metavar="FILE", help="the firm's book")
+    add("--book", action="append", default=[], type=Path, metavar="FILE", help="book laid over the firm's own")
     add(
         "--scheduler",
         metavar="ADDRESS",
@@ -44,7 +44,7 @@ def add_to(commands: Any) -> None:
 
 def run(chosen: argparse.Namespace) -> None:
     """Work through the folder, showing how far it is, and say what became of it."""
-    book = loaded_book(*chosen.book)
+    book = firm_book(*chosen.book)
     basis = Basis(book=book, job=usual_job(book))
     batch = batch_of(chosen.folder, chosen.output, basis)
     rows = {row.file: row for row in batch.done}
