@@ -58,12 +58,18 @@ class Sites(Texts[Site]):
         return kept
 
     def find(
-        self, words: str = "", *, client: str = "", first: int = 0, most: int = 50
+        self, words: str = "", *, client: str | None = None, first: int = 0, most: int = 50
     ) -> tuple[Site, ...]:
-        """Return sites by name, those in which each of the words occurs; one client's or all."""
+        """Return sites by name, those in which each of the words occurs.
+
+        Parameters
+        ----------
+        client
+            Id of the client whose they are; empty for sites of nobody's, None for all.
+        """
         conditions = occurring(words, SiteRow.words)
-        if client:
-            conditions.append(SiteRow.client == client)
+        if client is not None:
+            conditions.append(SiteRow.client == (client or None))
         return self._found(conditions, first, most)
 
 

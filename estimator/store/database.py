@@ -10,7 +10,6 @@ from contextlib import contextmanager
 from pathlib import Path
 from sqlite3 import Connection as SqliteConnection
 from threading import local
-from typing import Any
 
 from sqlalchemy import URL, Connection, create_engine, event, make_url, text
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
@@ -41,14 +40,14 @@ class Database:
     def __init__(self, address: URL) -> None:
         self._outer = local()
         self.where = address.render_as_string(hide_password=True)
-        if address.get_backend_name() == "sqlite":
+        server = address.get_backend_name() != "sqlite"
+        arguments = {"connect_timeout": 10} if server else {"timeout": _PATIENCE}
+        if not server:
             self.where = Path(address.database or "").name
-            arguments: dict[str, Any] = {"timeout": _PATIENCE}
-        else:
-            arguments = {"connect_timeout": 10}
         with self._told("it cannot be opened"):
-            self._engine = create_engine(address, connect_args=arguments)
-            if address.get_backend_name() == "sqlite":
+            # A server may have been started anew since; a file never is.
+            self._engine = create_engine(address, connect_args=arguments, pool_pre_ping=server)
+            if not server:
                 event.listen(self._engine, "connect", _prepared)
             event.listen(self._engine, "begin", _begun)
             self._writer = self._engine.execution_options(writes=True)

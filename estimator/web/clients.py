@@ -11,6 +11,7 @@ from estimator.store.store import Store
 from estimator.store.values import Client, Site
 from estimator.web.wording import counted, plain
 
+_NOBODY = ""
 _MOST = 200  # in a menu; the search narrows them down
 _LABELS = {
     "name": "Name",
@@ -28,21 +29,23 @@ def clients_panel(store: Store) -> None:
         "Search", placeholder="Words of the client or of the contact", key="clients-words"
     )
     found = {client.id: client for client in store.clients.find(words, most=_MOST)}
-    if not found:
+    nobodys = store.sites.find(words, client="", most=_MOST)
+    if not found and not nobodys:
         st.markdown("No client is kept yet." if not words else "None found.")
         return
     chosen = st.selectbox(
         "Client",
-        list(found),
-        format_func=lambda name: found[name].name,
+        [*found, *([_NOBODY] if nobodys else [])],
+        format_func=lambda name: found[name].name if name in found else "Sites without a client",
         key=f"client-{words}",
         help=f"The first {_MOST} by name." if len(found) == _MOST else None,
     )
     if st.session_state.get(_OPEN_AT) != chosen:
         close_texts()
         st.session_state[_OPEN_AT] = chosen
-    _text(store.clients, found[chosen])
-    sites = store.sites.find(client=chosen, most=_MOST)
+    if chosen in found:
+        _text(store.clients, found[chosen])
+    sites = store.sites.find(client=chosen, most=_MOST) if chosen in found else nobodys
     st.subheader(counted(len(sites), "site"))
     for site in sites:
         with st.expander(plain(site.name)):

@@ -49,8 +49,6 @@ class Session:
         The revision it was last kept or brought back at.
     kept
         The work that is kept, or need not be.
-    kept_as
-        The version of a quote that it was last kept as, or opened from.
     """
 
     work: Work
@@ -59,7 +57,6 @@ class Session:
     job: str = ""
     revision: int = 0
     kept: Work | None = None
-    kept_as: Key | None = None
     problem: str = ""
     edition: int = 0
     step: int = 0
@@ -68,6 +65,7 @@ class Session:
     choices: int = 0
     _past: list[Work] = Factory(list)
     _future: list[Work] = Factory(list)
+    _kept_as: tuple[int, Key | None] = (0, None)
     _made_for: Work | None = None
     _made: dict[object, object] = Factory(dict)
 
@@ -99,13 +97,19 @@ class Session:
         opened = self.change(lambda work: evolve(opening(work), document=document))
         if opened:
             self.chosen = ()
-            self.job, self.revision, self.kept_as = "", 0, None
+            self.job, self.revision = "", 0
         return opened
 
     def go_on(self, history: History) -> None:
         """Go on with other work, with the steps there and back that were made in it."""
-        self.work = evolve(history.now, document=self.step + 1)
-        self._past, self._future = list(history.past), list(history.future)
+        before, document = history.now.document, self.step + 1
+
+        def here(work: Work) -> Work:
+            return evolve(work, document=document) if work.document == before else work
+
+        self.work = here(history.now)
+        self._past = [here(work) for work in history.past]
+        self._future = [here(work) for work in history.future]
         self.kept, self.chosen = self.work, ()
         self.edition += 1
         self.scene += 1
@@ -115,6 +119,16 @@ class Session:
     def history(self) -> History:
         """The work with the steps there and back."""
         return History(now=self.work, past=tuple(self._past), future=tuple(self._future))
+
+    @property
+    def kept_as(self) -> Key | None:
+        """The version of a quote that this plan was last kept as, or opened from."""
+        document, key = self._kept_as
+        return key if document == self.work.document else None
+
+    @kept_as.setter
+    def kept_as(self, key: Key | None) -> None:
+        self._kept_as = self.work.document, key
 
     def choose(self, rooms: Iterable[str]) -> None:
         """Choose rooms; the table of rooms starts anew to show it."""

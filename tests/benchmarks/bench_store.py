@@ -13,19 +13,19 @@ from sqlalchemy import insert, select
 from streamlit.testing.v1 import AppTest
 from streamlit.util import calc_hash
 
+from estimator.catalogue.loader import packaged_book
 from estimator.plan.edits import with_height
 from estimator.store.searching import folded
 from estimator.store.tables import ClientRow, FileRow, QuoteRow, SiteRow, VersionFileRow, VersionRow
 from estimator.store.values import Client, Search, Site
 from estimator.workflow.jobs import Jobs
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.offers import figures_kept, keep_quote
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.samples import samples
 from estimator.workflow.storing import store as user_store
 from estimator.workflow.work import History, Work
 
-BOOK = standard_book()
+BOOK = packaged_book()
 SIZES = (100, 1_000, 10_000)
 LISTED_WITHIN, SAVED_WITHIN, COMPARED_WITHIN = 1.0, 0.020, 0.3  # seconds
 

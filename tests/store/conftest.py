@@ -6,17 +6,17 @@ import pytest
 from attrs import evolve
 from offered import quoted
 
+from estimator.catalogue.loader import packaged_book
 from estimator.quote.outcome import Outcome, RoomOutcome
 from estimator.store.values import Client, KeptOutcome, Site, Status
 from estimator.workflow.jobs import Jobs
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.offers import keep_quote
 from estimator.workflow.pages import File, Page
 from estimator.workflow.quoting import usual_job
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.work import History, Work
 
-BOOK = standard_book()
+BOOK = packaged_book()
 PAGE = Page(file=File(name="Plan ü.png", content=b"\x89PNG not really"))
 
 

@@ -50,8 +50,9 @@ def test_searching_knows_no_case_accents_or_width(store):
 def test_sites_of_one_client_are_told_from_all(store):
     client = store.clients.save(Client(name="Larkfield health"), after=0)
     own = store.sites.save(Site(name="Clinic", client=client.id), after=0)
-    store.sites.save(Site(name="Bakery"), after=0)
+    bakery = store.sites.save(Site(name="Bakery"), after=0)
     assert store.sites.find(client=client.id) == (own,)
+    assert store.sites.find(client="") == (bakery,)
     assert [site.name for site in store.sites.find()] == ["Bakery", "Clinic"]
     assert [site.name for site in store.sites.find(first=1)] == ["Clinic"]
 

@@ -20,13 +20,13 @@ from estimator.plan.edits import with_height
 from estimator.store.store import Store
 from estimator.store.values import Client, Site
 from estimator.workflow.jobs import Jobs
-from estimator.workflow.measuring import standard_book
+from estimator.catalogue.loader import packaged_book
 from estimator.workflow.offers import keep_quote
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.work import History, Work
 
-store, book = Store(make_url(sys.argv[1])), standard_book()
+store, book = Store(make_url(sys.argv[1])), packaged_book()
 work = Work(plan=sketch_plan("Hall 5 x 2 m"), book=book, job=usual_job(book))
 quote = estimate(work.plan, book=book, job=work.job, date="2026-11-25")
 for step in range(1, 100_000):

@@ -8,7 +8,9 @@ from streamlit.testing.v1 import AppTest
 from estimator.plan.edits import with_height
 from estimator.quantities.shown_money import shown_money
 from estimator.store.values import Client, Key, Search, Site, Status
+from estimator.workflow.archives import exported
 from estimator.workflow.offers import keep_quote, work_of
+from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.storing import store
 
 APP = Path(__file__).parents[2] / "app.py"
@@ -33,6 +35,13 @@ def keep_first(app: AppTest, client: str = "Larkfield health", site: str = "Clin
     assert not app.exception
     assert not app.error
     return session_of(app).kept_as
+
+
+def tab(job: str) -> AppTest:
+    """Open the app in a tab of its own at a job."""
+    app = AppTest.from_file(str(APP), default_timeout=30)
+    app.query_params["job"] = job
+    return app.run()
 
 
 def higher(app: AppTest, height: float) -> AppTest:
@@ -86,9 +95,9 @@ def test_a_page_loaded_again_knows_the_quote_it_was_kept_as(screen: AppTest):
     higher(screen, 4.5)
     key = keep_first(screen)
     higher(screen, 4.6)
-    again = AppTest.from_file(str(APP), default_timeout=30)
-    again.query_params["job"] = session_of(screen).job
-    again.run()
+    again = tab(session_of(screen).job)
+    assert session_of(again).kept_as == key
+    session_of(again).undo()
     assert session_of(again).kept_as == key
 
 
@@ -161,6 +170,65 @@ def test_of_two_who_correct_one_text_the_later_is_told_and_both_are_kept(screen:
 
     assert "Somebody else changed this meanwhile" in said(screen)
     assert [text.contact for text in store().clients.texts(client.id)] == ["Mine", "Theirs", ""]
+
+
+def test_another_plan_is_no_version_of_the_quote_and_going_back_is_again(screen: AppTest):
+    key = keep_first(screen)
+    session = session_of(screen)
+    session.open(lambda work: evolve(work, plan=sketch_plan("Hall 5 x 2 m")))
+    screen.run()
+    assert session.kept_as is None
+    assert "keep-version" not in {button.key for button in screen.button}
+    session.undo()
+    screen.run()
+    assert session.kept_as == key
+
+
+def test_sites_of_nobodys_are_corrected_too(screen: AppTest):
+    site = store().sites.save(Site(name="Bakery"), after=0)
+    screen.segmented_control(key="sites-view").set_value("Clients and sites").run()
+    screen.text_area(key=f"Site-{site.id}-1-address").set_value("4 Mill Lane")
+    screen.button(key=f"Site-{site.id}-1-save").click().run()
+    assert store().sites.get(site.id).address == "4 Mill Lane"
+
+
+def test_an_archive_is_brought_in_and_a_bad_one_is_one_sentence(screen: AppTest):
+    key = keep_first(screen)
+    archive = exported(store())
+    screen.file_uploader(key="import-0").upload("all.zip", archive).run()
+    assert "Nothing was new." in said(screen)
+    screen.file_uploader(key="import-1").upload("all.zip", archive[:-99]).run()
+    assert not screen.exception
+    assert "the archive was damaged" in said(screen)
+    assert store().quotes.find(Search()).rows[0].key == key
+
+
+@pytest.fixture
+def anywhere(empty_database, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the app keep everything in each kind of database in turn."""
+    url = empty_database.render_as_string(hide_password=False)
+    if empty_database.get_backend_name() == "sqlite":
+        Path(empty_database.database).parent.mkdir(exist_ok=True)
+    monkeypatch.setenv("DATABASE_URL", url)
+
+
+@pytest.mark.usefixtures("anywhere")
+def test_the_same_is_done_on_every_database(opened_at):
+    screen = opened_at("sites")
+    key = keep_first(screen, client="=Larkfield 廚房")
+    higher(screen, 4.5)
+    screen.button(key="keep-version").click().run()
+    screen.selectbox(key=f"status-{key.quote}-2").set_value(Status.ACCEPTED).run()
+    screen.text_input(key="quotes-words").set_value("廚房").run()
+    screen.button(key=f"open-{key.quote}-1").click().run()
+    assert not screen.exception
+    assert not screen.error
+    again = tab(session_of(higher(screen, 4.7)).job)
+    assert session_of(again).kept_as == key
+
+    (row,) = store().quotes.find(Search(statuses=(Status.ACCEPTED,))).rows
+    assert (row.versions, row.client_name) == (2, "=Larkfield 廚房")
+    store().close()
 
 
 def test_a_store_that_cannot_be_reached_is_one_sentence(

@@ -6,6 +6,7 @@ import pytest
 from attrs import evolve
 from sqlalchemy import select
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import NotFound, StaleVersion, StoreError
 from estimator.lettering.consensus import Vote
 from estimator.plan.edits import renamed, with_height
@@ -13,14 +14,13 @@ from estimator.store.store import Store
 from estimator.store.tables import FileRow
 from estimator.workflow.files import plan_from_text
 from estimator.workflow.jobs import MOST_STEPS, Jobs, new_id
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.pages import File, Page
 from estimator.workflow.quoting import usual_job
 from estimator.workflow.records import read, record_of
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.work import History, Work
 
-BOOK = standard_book()
+BOOK = packaged_book()
 VOTE = Vote(says="Hall", kind="sides", metres_per_px=0.01, relative_error=0.1, agrees=True)
 PAGE = Page(
     file=File(name="a/../Plan ü.PNG", content=b"\x89PNG not really"), dpi=96.0, votes=(VOTE,)

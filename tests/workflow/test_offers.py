@@ -4,20 +4,20 @@ import pytest
 from attrs import evolve
 from sqlalchemy import update
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import NotFound, StaleVersion
 from estimator.estimation.figures import figures_of
 from estimator.plan.edits import with_height
 from estimator.store.store import Store
 from estimator.store.tables import VersionRow
 from estimator.store.values import Client, Key, Site, Status
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.offers import figures_kept, keep_quote, work_of
 from estimator.workflow.pages import File, Page
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.work import Work
 
-BOOK = standard_book()
+BOOK = packaged_book()
 PAGE = Page(file=File(name="Plan ü.png", content=b"\x89PNG not really"))
 
 
