@@ -33,7 +33,14 @@ def add_to(commands: Any) -> None:
     add = command.add_argument
     add("folder", type=Path, metavar="FOLDER", help="where the plans are")
     add("-o", "--output", type=Path, required=True, metavar="CSV", help="results.csv to write")
-    add("--book", action="append", default=[], type=Path, metavar="FILE", help="book laid over the firm's own")
+    add(
+        "--book",
+        action="append",
+        default=[],
+        type=Path,
+        metavar="FILE",
+        help="book laid over the firm's own",
+    )
     add(
         "--scheduler",
         metavar="ADDRESS",
