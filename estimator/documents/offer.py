@@ -133,11 +133,11 @@ class Offer:
         ]
         if left_out:
             said.append(sheet.say("excluded", kinds=reader.listed(left_out)))
-        time = reader.time(quote.timetable.on_site)
+        time, labour = map(reader.time, (quote.timetable.on_site, quote.timetable.person_time))
         said.append(
             sheet.say("work_alone", time=time)
             if crew == 1
-            else sheet.say("work_crew", count=crew, time=time)
+            else sheet.say("work_crew", count=crew, time=time, labour=labour)
         )
         said += self._series()
         if quote.provisional:

@@ -47,7 +47,7 @@ def _figures(quote: Quote, session: Session) -> tuple[tuple[str, str, str], ...]
         (
             "Price",
             shown_money(quote.price.total),
-            f"likely {quote.range.p10.amount:,.0f} to {quote.range.p90.amount:,.0f}",
+            f"likely {shown_money(quote.range.p10)} to {shown_money(quote.range.p90)}",
         ),
     )
 

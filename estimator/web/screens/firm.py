@@ -5,6 +5,7 @@ from collections.abc import Callable
 import streamlit as st
 from attrs import evolve
 
+from estimator.catalogue.logo import MOST_BYTES
 from estimator.errors import EstimatorError
 from estimator.quantities.language import Language
 from estimator.quote.firm import BusinessTerms, Firm
@@ -50,7 +51,12 @@ def _fields(firm: Firm) -> Callable[[], Firm]:
     contact = two.text_area(
         "Telephone and mail", "\n".join(firm.contact), key="firm-contact", height=96
     )
-    file = st.file_uploader("Logo, PNG or JPEG", type=["png", "jpg", "jpeg"], key="firm-logo")
+    file = st.file_uploader(
+        "Logo, PNG or JPEG",
+        type=["png", "jpg", "jpeg"],
+        max_upload_size=MOST_BYTES // 1_000_000,
+        key="firm-logo",
+    )
     no_logo = bool(firm.logo) and st.checkbox("No logo", key="firm-no-logo")
     ink_at, accent_at = st.columns(2)
     ink = ink_at.color_picker("Colour of text", firm.ink, key="firm-ink")

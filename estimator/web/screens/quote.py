@@ -6,7 +6,7 @@ import streamlit as st
 
 from estimator.documents.offered_price import payable
 from estimator.documents.reader import Reader
-from estimator.quantities import shown_area, shown_duration, shown_volume
+from estimator.quantities import shown_area, shown_duration
 from estimator.quantities.language import shown_day
 from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
@@ -83,7 +83,6 @@ def _options(session: Session, quote: Quote) -> None:
             {
                 "Option": option.name,
                 "Treated": shown_area(option.treated, session.units),
-                "Solution": shown_volume(option.volume, session.units),
                 "On site": shown_duration(option.on_site),
                 "Client pays": payable(option.price, option.range, quote.terms, _READER),
             }
@@ -127,6 +126,6 @@ _FIRST = 6
 def _provenance(quote: Quote) -> None:
     made = quote.provenance
     st.caption(
-        f"Reckoned {quote.date} with version {made.version}, seed {made.seed}; plan "
+        f"Reckoned on {shown_day(quote.date)} with version {made.version}, seed {made.seed}; plan "
         f"{made.plan_digest[:12]}, book {made.book_digest[:12]}, job {made.job_digest[:12]}."
     )
