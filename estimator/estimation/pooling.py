@@ -132,7 +132,7 @@ def pooled(
             break
     together = np.eye(len(posterior.mean))
     together[:, 0] = 1.0
-    deviations = np.sqrt(np.einsum("ij,jk,ik->i", together, posterior.covariance, together))
+    deviations = np.sqrt(_variances(together, posterior.covariance))
     return Pooled(
         centre=float(posterior.mean[0]),
         deviation=float(deviations[0]),
@@ -194,9 +194,9 @@ class _Records:
         covariance = np.linalg.inv(known).astype(np.float64)
         mean = covariance @ (weighted.T @ self.values - scaled.T @ own)
         visit = own / diagonal - scaled @ mean
-        visit_variance = 1 / diagonal + np.einsum("ij,jk,ik->i", scaled, covariance, scaled)
+        visit_variance = 1 / diagonal + _variances(scaled, covariance)
         left = design - scaled[self.visit]
-        variance = 1 / diagonal[self.visit] + np.einsum("ij,jk,ik->i", left, covariance, left)
+        variance = 1 / diagonal[self.visit] + _variances(left, covariance)
         rest = self.values - design @ mean - visit[self.visit]
         return _Posterior(
             mean=mean,
@@ -204,6 +204,12 @@ class _Records:
             squares=rest**2 + variance,
             visit_squares=visit**2 + visit_variance,
         )
+
+
+def _variances(rows: Reals, covariance: Reals) -> Reals:
+    """Return the variance of each row of weights."""
+    variances: Reals = ((rows @ covariance) * rows).sum(axis=1)
+    return variances
 
 
 def _weights(squares: Reals, tails: float) -> Reals:

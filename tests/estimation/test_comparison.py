@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import median_abs_deviation
 
+from estimator.catalogue.loader import packaged_book
 from estimator.estimation.comparison import (
     FEWEST,
     Measure,
@@ -20,16 +21,15 @@ from estimator.estimation.comparison import (
 )
 from estimator.estimation.figures import figures_of
 from estimator.price.money import Money
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 
-BOOK = standard_book()
+BOOK = packaged_book()
 JOB = usual_job(BOOK)
 
 
 def figures(rooms):
-    plan = sketch_plan(rooms)
+    plan = sketch_plan(rooms, book=BOOK)
     quote = estimate(plan, book=BOOK, job=JOB, date="2026-11-25")
     return figures_of(plan, quote, BOOK, JOB)
 

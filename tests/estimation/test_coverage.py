@@ -7,17 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import binomtest
 
+from estimator.catalogue.loader import packaged_book
 from estimator.estimation.coverage import coverage, hindsight, stretched, wilson_interval
 from estimator.estimation.figures import figures_of
 from estimator.estimation.records import Visit
 from estimator.quote.outcome import Outcome, RoomOutcome
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 
-BOOK = standard_book()
+BOOK = packaged_book()
 JOB = usual_job(BOOK)
-PLAN = sketch_plan("Shop 10 x 20 m, office 3 x 4 m")
+PLAN = sketch_plan("Shop 10 x 20 m, office 3 x 4 m", book=BOOK)
 FIGURES = figures_of(PLAN, estimate(PLAN, book=BOOK, job=JOB, date="2026-11-25"), BOOK, JOB)
 
 

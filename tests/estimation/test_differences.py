@@ -8,22 +8,22 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import MixedCurrencies
 from estimator.estimation.chain import estimate
 from estimator.estimation.differences import Driver, waterfall
 from estimator.estimation.figures import figures_of
 from estimator.price.build_up import price
 from estimator.price.hours import Hours
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import usual_job
 from estimator.workflow.sketching import sketch_plan
 
-BOOK = standard_book()
+BOOK = packaged_book()
 JOB = usual_job(BOOK)
 
 
 def figures(rooms="Office 6 x 8 m, kitchen 3 x 4 m, ceilings 2.6 m", book=BOOK, **job):
-    plan, choices = sketch_plan(rooms), evolve(JOB, **job)
+    plan, choices = sketch_plan(rooms, book=BOOK), evolve(JOB, **job)
     quote = estimate(plan, book, choices, date="2026-11-25", version="0")
     return figures_of(plan, quote, book, choices)
 

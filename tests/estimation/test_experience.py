@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from attrs import evolve
 
+from estimator.catalogue.loader import packaged_book
 from estimator.estimation.experience import (
     BOOK_WORTH,
     LEARNED,
@@ -16,16 +17,15 @@ from estimator.estimation.experience import (
 from estimator.estimation.figures import figures_of
 from estimator.estimation.records import Task, Visit, records
 from estimator.quote.outcome import Outcome, RoomOutcome
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 
-BOOK = standard_book()
+BOOK = packaged_book()
 JOB = usual_job(BOOK)
 
 
 def figures(rooms, book=BOOK):
-    plan = sketch_plan(rooms)
+    plan = sketch_plan(rooms, book=BOOK)
     return figures_of(plan, estimate(plan, book=book, job=JOB, date="2026-11-25"), book, JOB)
 
 

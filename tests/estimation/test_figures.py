@@ -6,15 +6,17 @@ from decimal import Decimal
 import cattrs
 import pytest
 
+from estimator.catalogue.loader import packaged_book
 from estimator.estimation.figures import Figures, figures_of
 from estimator.visit.timetable import Step
-from estimator.workflow.measuring import standard_book
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.sketching import sketch_plan
 
-BOOK = standard_book()
+BOOK = packaged_book()
 JOB = usual_job(BOOK)
-PLAN = sketch_plan("Kitchen 4 x 5 m, bathroom 2 x 3 m, 3 bedrooms 3 x 4 m, ceilings 2.6 m")
+PLAN = sketch_plan(
+    "Kitchen 4 x 5 m, bathroom 2 x 3 m, 3 bedrooms 3 x 4 m, ceilings 2.6 m", book=BOOK
+)
 QUOTE = estimate(PLAN, book=BOOK, job=JOB, date="2026-11-25")
 FIGURES = figures_of(PLAN, QUOTE, BOOK, JOB)
 
