@@ -10,10 +10,15 @@ from estimator.measures import (
     Kilograms,
     KilogramsPerCubicMetre,
     Metres,
+    Ratio,
     Seconds,
     Share,
     checked,
 )
+from estimator.treatment.actives import purest
+
+_ROUNDED: Ratio = 1.01
+"""Labels round."""
 
 
 class Form(StrEnum):
@@ -118,6 +123,13 @@ class Product:
     as_of: str
 
     def __attrs_post_init__(self) -> None:
+        most = purest(self.active)
+        if self.available_share and most and self.available_share > most * _ROUNDED:
+            raise QuantityError(
+                f"strength of {self.label}",
+                f"pure {self.active} releases {most:.1%}, not {self.available_share:.1%}",
+                "copy the figure again, and what it is a share of",
+            )
         if self.expires and not _DAY.fullmatch(self.expires):
             raise QuantityError(
                 f"expiry of {self.label}",

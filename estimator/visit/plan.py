@@ -68,7 +68,7 @@ def plan_visit(
     NoSuchEntry
         When there is no pace for a room.
     """
-    _check_crew(crew, sprayers)
+    check_crew(crew, sprayers)
     spraying = usual_sprayers(crew) if sprayers is None else sprayers
     ways = route(work)
     real = [item for item in work if item.sprayed or item.volume]
@@ -140,7 +140,14 @@ def _precautions(
             yield one, tuple(rooms[one.slug])
 
 
-def _check_crew(crew: int, sprayers: int | None) -> None:
+def check_crew(crew: int, sprayers: int | None) -> None:
+    """Refuse a crew that could not be.
+
+    Raises
+    ------
+    QuantityError
+        When there is nobody, a crowd, or more or fewer spray than can.
+    """
     if crew < 1:
         raise QuantityError("crew", f"there are {crew} people", "give at least 1")
     if crew > MOST_PEOPLE:

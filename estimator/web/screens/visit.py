@@ -1,23 +1,28 @@
 """Visit: how many people, in which order, how long, and when anyone may come back."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 import streamlit as st
+from attrs import evolve
 
-from estimator.quantities import Units, shown_duration
+from estimator.errors import EstimatorError
+from estimator.quantities import Units, quantity, shown_duration
+from estimator.quantities.journeys import journey
 from estimator.quantities.tokens import FOOT
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
+from estimator.visit.plan import check_crew
 from estimator.visit.sharing import usual_sprayers
 from estimator.visit.timetable import Timetable
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.charts import drawn
+from estimator.web.fields import typed
 from estimator.web.gantt import by_person, by_room, key
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
-
-MOST_PEOPLE = 20
+from estimator.workflow.work import Work
 
 _NAMED = 6
 """In more rooms than these a precaution is counted, not listed."""
@@ -117,48 +122,60 @@ def _order(quote: Quote, names: dict[str, str]) -> None:
 
 def _choices(session: Session) -> None:
     st.subheader("The crew")
-    edition = session.edition
-
-    def take_crew() -> None:
-        session.set_job(crew=int(st.session_state[f"crew-{edition}"]), sprayers=None)
-
-    def take_sprayers() -> None:
-        session.set_job(sprayers=int(st.session_state[f"sprayers-{edition}-{job.crew}"]))
-
-    def take_road() -> None:
-        session.set_job(
-            distance=2 * st.session_state[f"distance-{edition}"] * mile,
-            road_time=2 * 60 * st.session_state[f"road-{edition}"],
-        )
-
-    mile = _ROAD[session.units][1]
-    job = session.work.job
-    st.number_input(
-        "People on site", 1, MOST_PEOPLE, job.crew, key=f"crew-{edition}", on_change=take_crew
-    )
-    st.number_input(
-        "Of them spraying, each with a sprayer",
-        1,
+    job, edition = session.work.job, session.edition
+    _people(
+        session,
+        f"crew-{edition}",
+        "People on site",
         job.crew,
+        lambda people: {"crew": people, "sprayers": None},
+    )
+    _people(
+        session,
+        f"sprayers-{edition}-{job.crew}",
+        "Of them spraying, each with a sprayer",
         job.sprayers or usual_sprayers(job.crew),
-        key=f"sprayers-{edition}-{job.crew}",
-        on_change=take_sprayers,
+        lambda people: {"sprayers": people},
     )
-    st.number_input(
-        f"Way to the site, {_ROAD[session.units][0]}",
-        0.0,
-        value=job.distance / 2 / mile,
-        step=1.0,
-        format="%.0f",
-        key=f"distance-{edition}",
-        on_change=take_road,
+    unit, metres = _ROAD[session.units]
+    typed(
+        session,
+        "distance",
+        "Way to the site",
+        f"{job.distance / 2 / metres:.4g} {unit}",
+        lambda text: _with(distance=2 * journey(text)),
+        example=f"12 {unit}",
     )
-    st.number_input(
-        "Drive to the site, minutes",
-        0.0,
-        value=job.road_time / 120,
-        step=5.0,
-        format="%.0f",
-        key=f"road-{edition}",
-        on_change=take_road,
+    typed(
+        session,
+        "road",
+        "Drive to the site",
+        shown_duration(job.road_time / 2),
+        lambda text: _with(road_time=2 * quantity(text, "s")),
+        example="25 min",
     )
+
+
+def _people(
+    session: Session, key: str, label: str, count: int, choice: Callable[[int], dict[str, Any]]
+) -> None:
+    """Ask for a number of people, and say beneath it why some other could not be."""
+    said = f"{key}-says"
+
+    def take() -> None:
+        st.session_state.pop(said, None)
+        job = evolve(session.work.job, **choice(int(st.session_state[key] or 0)))
+        try:
+            check_crew(job.crew, job.sprayers)
+        except EstimatorError as error:
+            st.session_state[said] = str(error)
+            return
+        session.change(lambda work: evolve(work, job=job), anew=False)
+
+    st.number_input(label, value=count, step=1, key=key, on_change=take)
+    if said in st.session_state:
+        st.error(plain(st.session_state[said]))
+
+
+def _with(**choices: Any) -> Callable[[Work], Work]:
+    return lambda work: evolve(work, job=evolve(work.job, **choices))
