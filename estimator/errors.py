@@ -121,12 +121,17 @@ class PriceError(EstimatorError):
 
 
 class BadRates(PriceError):
-    """Rates contradict themselves, perhaps in several ways; ``each`` says them one by one."""
+    """Rates contradict themselves, perhaps in several ways.
 
-    def __init__(self, *each: PriceError) -> None:
-        first, rest = each[0], (f"{one.where}: {one.problem}" for one in each[1:])
-        super().__init__(first.where, "; ".join((first.problem, *rest)), first.remedy)
-        self.each = each
+    Parameters
+    ----------
+    more
+        What else is wrong with them, each as a sentence without a full stop.
+    """
+
+    def __init__(self, where: str, problem: str, remedy: str, more: tuple[str, ...] = ()) -> None:
+        super().__init__(where, "; ".join((problem, *more)), remedy)
+        self.each = (f"{where}: {problem}", *more)
 
 
 class MixedCurrencies(PriceError):

@@ -1,4 +1,5 @@
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,13 @@ from estimator.store.store import Store
 BENCHMARKS = Path(__file__).parent / "benchmarks"
 SERVER = "ESTIMATOR_TEST_POSTGRES"
 """Names a PostgreSQL server where the tests may make and drop a database of their own."""
+
+
+def pytest_configure(config):
+    """Keep what tests leave behind apart from what a user has, even where modules are imported."""
+    folder = tempfile.TemporaryDirectory(prefix="estimator-tests-")
+    config.add_cleanup(folder.cleanup)
+    os.environ["XDG_DATA_HOME"] = folder.name
 
 
 def pytest_ignore_collect(collection_path, config):

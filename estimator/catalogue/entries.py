@@ -114,7 +114,7 @@ def made(kind: type, found: Mapping[str, Any]) -> Any:
     try:
         return kind(**found)
     except BadRates as error:
-        raise Unreadable(*(f"{one.where}: {one.problem}" for one in error.each)) from None
+        raise Unreadable(*error.each) from None
     except EstimatorError as error:
         raise Unreadable(f"{error.where}: {error.problem}") from None
 

@@ -106,7 +106,8 @@ class Rates:
 
     def __attrs_post_init__(self) -> None:
         if wrong := tuple(self._wrong()):
-            raise BadRates(*wrong)
+            first, more = wrong[0], tuple(f"{one.where}: {one.problem}" for one in wrong[1:])
+            raise BadRates(first.where, first.problem, first.remedy, more)
 
     def _wrong(self) -> Iterator[PriceError]:
         """Yield everything that contradicts itself."""

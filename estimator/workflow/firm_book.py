@@ -20,7 +20,7 @@ Rows = dict[str, dict[str, Any]]
 
 def firm_folder() -> Path:
     """Return the folder of the firm's book and of what it names, such as a logo."""
-    folder = user_folder() / "book"
+    folder = _folder()
     folder.mkdir(exist_ok=True)
     return folder
 
@@ -33,7 +33,7 @@ def firm_book(*over: Path) -> Book:
     CatalogueError
         Naming every mistake in the files.
     """
-    own = firm_folder() / FILE
+    own = _folder() / FILE
     files = (own, *over) if own.exists() else over
     return book(*files) if files else packaged_book()
 
@@ -46,7 +46,7 @@ def firm_text() -> str:
     CatalogueError
         When it cannot be read.
     """
-    path = firm_folder() / FILE
+    path = _folder() / FILE
     try:
         return path.read_text("utf-8-sig") if path.exists() else ""
     except (OSError, UnicodeDecodeError):
@@ -102,7 +102,7 @@ def book_with(text: str) -> Book:
     BadEntries
         Naming every mistake in it.
     """
-    return book_from_text(FILE, text, firm_folder())
+    return book_from_text(FILE, text, _folder())
 
 
 def keep_firm_rows(rows: Mapping[str, Mapping[str, Any]]) -> Book:
@@ -131,3 +131,7 @@ def keep_firm_text(text: str) -> Book:
     made = book_with(text)
     save(firm_folder() / FILE, text)
     return made
+
+
+def _folder() -> Path:
+    return user_folder() / "book"
