@@ -261,7 +261,7 @@ class Offer:
             sheet.table(
                 (sheet.say("strength"), sheet.say("sprayed"), sheet.say("product")),
                 rows,
-                (0.5 * wide, 0.23 * wide, 0.27 * wide),
+                (0.43 * wide, 0.3 * wide, 0.27 * wide),
                 numbers=(1, 2),
             ),
             Spacer(1, 3),

