@@ -9,13 +9,12 @@ when the way to its room is dry, and a room on someone's way out is sprayed only
 
 import heapq
 import math
-from bisect import bisect_left
 from collections import defaultdict
 from enum import StrEnum
-from operator import itemgetter
 
 from estimator.measures import CubicMetres, KilogramsPerCubicMetre, Seconds
 from estimator.visit.chores import Job
+from estimator.visit.liquid import Liquid
 from estimator.visit.spraying import Bout, Pass
 from estimator.visit.timetable import Step
 
@@ -23,9 +22,6 @@ _ROUNDING = 1e-9
 
 Line = tuple[Seconds, Seconds, Step, str | None, int, CubicMetres, KilogramsPerCubicMetre]
 """A task before it is written down: start, end, step, room, person from 1, liquid, strength."""
-
-
-_mixed_so_far = itemgetter(1)
 
 
 class Manner(StrEnum):
@@ -70,14 +66,7 @@ class ListSchedule:
         self._unsprayed: dict[str, int] = defaultdict(int)
         for item in job.work:
             self._unsprayed[item.room] += 1
-        self._refills = [
-            [bout for bout in bouts if bout.step is Step.REFILL] for bouts in job.bouts
-        ]
-        self._refilled = [0] * len(job.bouts)
-        self._drawn: dict[KilogramsPerCubicMetre, CubicMetres] = dict.fromkeys(job.fills, 0.0)
-        self._mixed: dict[KilogramsPerCubicMetre, list[tuple[Seconds, CubicMetres]]] = {
-            strength: [] for strength in job.fills
-        }
+        self._liquid = Liquid(job.fills, job.bouts)
         self._late = manner is Manner.LATE
         self._find_what_lies_beyond(clear_first=manner is Manner.FIRST)
 
@@ -210,7 +199,7 @@ class ListSchedule:
     def _ready(self, bout: Bout) -> Seconds:
         """Return when a bout can start, infinite while nobody knows."""
         if bout.step is Step.REFILL:
-            return self._liquid_for(bout)
+            return self._liquid.ready_for(bout)
         if bout.step is Step.BATTERY:
             return 0.0
         return max(self._enterable(each) for each in bout.passes)
@@ -245,8 +234,7 @@ class ListSchedule:
         self._next[person] += 1
         if bout.step is not Step.SPRAY:
             if bout.step is Step.REFILL:
-                self._drawn[bout.strength] += bout.volume
-                self._refilled[person] += 1
+                self._liquid.draw(person, bout)
             room = self._job.work[bout.work].room
             self._do(bout.step, room, person, now, bout.duration, bout.volume, bout.strength)
             return True
@@ -291,41 +279,16 @@ class ListSchedule:
         """Note from when a room can be finished; of several, the longest work comes first."""
         heapq.heappush(self._to_finish, (after, -self._job.chores[room].finish, room))
 
-    def _liquid_for(self, refill: Bout) -> Seconds:
-        """Return when there is liquid enough for a refill, infinite while nobody has mixed it."""
-        mixed = self._mixed[refill.strength]
-        wanted = (self._drawn[refill.strength] + refill.volume) * (1 - _ROUNDING)
-        enough = bisect_left(mixed, wanted, key=_mixed_so_far)
-        if enough < len(mixed):
-            return mixed[enough][0]
-        complete = len(mixed) == len(self._job.fills[refill.strength])
-        return mixed[-1][0] if complete else math.inf
-
-    def _short(self) -> KilogramsPerCubicMetre | None:
-        """Return the strength that the next refill of every sprayer still lacks."""
-        wanted: dict[KilogramsPerCubicMetre, CubicMetres] = defaultdict(float)
-        for refills, at in zip(self._refills, self._refilled, strict=True):
-            if at < len(refills):
-                wanted[refills[at].strength] += refills[at].volume
-        for strength, volume in wanted.items():
-            mixed = self._mixed[strength]
-            have = mixed[-1][1] if mixed else 0.0
-            lacks = have < (self._drawn[strength] + volume) * (1 - _ROUNDING)
-            if lacks and len(mixed) < len(self._job.fills[strength]):
-                return strength
-        return None
-
     def _mix(self, person: int, now: Seconds, until: Seconds) -> bool:
         """Let a person make up the next mix, if a sprayer will need it next."""
         duration = self._job.mix
-        if now + duration > until or (strength := self._short()) is None:
+        if now + duration > until or (strength := self._liquid.short()) is None:
             return False
         if self._rests(person, now, duration):
             return True
-        mixed = self._mixed[strength]
-        volume = self._job.fills[strength][len(mixed)]
+        volume = self._liquid.next_mix(strength)
         end = self._do(Step.MIX, None, person, now, duration, volume, strength)
-        mixed.append((end, volume + (mixed[-1][1] if mixed else 0.0)))
+        self._liquid.add(strength, end)
         return True
 
     def _prepare(self, person: int, now: Seconds, until: Seconds) -> bool:
