@@ -1,9 +1,10 @@
 """What a visit really took, as the crew writes it down on a phone."""
 
+from collections.abc import Mapping
 from datetime import UTC, date, datetime
 
 import streamlit as st
-from attrs import frozen
+from attrs import evolve, field, frozen
 
 from estimator.errors import EstimatorError
 from estimator.estimation.figures import Figures, RoomFigures
@@ -17,6 +18,7 @@ from estimator.workflow.comparing import quote_name
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.offers import figures_kept
 from estimator.workflow.outcomes import Written, far_off, keep_outcome, outcome_of, written_in
+from estimator.workflow.sheet_tables import sheet_table
 
 QUOTE = "visit"
 """The parameter of the address that names the quote whose visit is written down."""
@@ -28,16 +30,27 @@ _NEW = "New visit"
 
 @frozen(kw_only=True)
 class _Visit:
-    """A visit on the screen: its plan, and what was written down of it before."""
+    """A visit on the screen: its plan, and what stands in its fields at first.
+
+    Parameters
+    ----------
+    text
+        Tells one set of first figures from another, so that fields begin anew with each.
+    """
 
     key: Key
     figures: Figures
     before: KeptOutcome | None
+    text: str = ""
+    rooms: Mapping[str, Written] = field(factory=dict)
+    day: date
+    crew: int
+    minutes: float | None = None
+    note: str = ""
 
     def field(self, name: str) -> str:
         """Return the key of a field, which begins anew for another visit or text of it."""
-        text = f"{self.before.id}-{self.before.version}" if self.before else "new"
-        return f"outcome-{self.key.quote}-{self.key.number}-{text}-{name}"
+        return f"outcome-{self.key.quote}-{self.key.number}-{self.text}-{name}"
 
 
 def writing_down(session: Session, store: Store) -> None:
@@ -48,19 +61,19 @@ def writing_down(session: Session, store: Store) -> None:
     if visit is None:
         return
     units = session.units
+    visit = _from_sheet(visit, units)
     more = st.toggle(
         "Minutes of preparing and wiping, too", key=visit.field("more"), value=_has_more(visit)
     )
     with st.form(visit.field("form"), border=False):
         day, crew, minutes = _whole_visit(visit)
-        before = written_in(visit.before.outcome, units) if visit.before else {}
         written = {
-            room.room: _room(visit, number, room, before.get(room.room), units, more=more)
+            room.room: _room(visit, number, room, units, more=more)
             for number, room in enumerate(visit.figures.rooms, start=1)
         }
         note = st.text_area(
             "Remarks on the visit",
-            visit.before.outcome.note if visit.before else "",
+            visit.note,
             key=visit.field("note"),
             height=80,
         )
@@ -116,7 +129,45 @@ def _visit(session: Session, store: Store) -> _Visit | None:
     if figures is None:
         st.error("What was planned for this visit cannot be read any more.")
         return None
-    return _Visit(key=key, figures=figures, before=before)
+    if before is None:
+        today = datetime.now(UTC).date()
+        return _Visit(key=key, figures=figures, before=None, day=today, crew=figures.work.crew)
+    outcome = before.outcome
+    return _Visit(
+        key=key,
+        figures=figures,
+        before=before,
+        text=f"{before.id}-{before.version}",
+        rooms=written_in(outcome, session.units),
+        day=date.fromisoformat(outcome.visited),
+        crew=outcome.crew,
+        minutes=None if outcome.on_site is None else outcome.on_site / 60,
+        note=outcome.note,
+    )
+
+
+def _from_sheet(visit: _Visit, units: Units) -> _Visit:
+    """Take over what the work sheet on a phone saved, to be looked at before it is kept."""
+    with st.expander("Take it from the work sheet on the phone"):
+        st.caption("At its end the sheet saves what was used as a table; give that file here.")
+        given = st.file_uploader("Table of the work sheet", type="csv", key=visit.field("sheet"))
+        if given is None:
+            return visit
+        try:
+            table = sheet_table(given.getvalue(), visit.figures, units)
+        except EstimatorError as error:
+            st.error(plain(str(error)))
+            return visit
+        if table.unread:
+            st.warning(plain(f"Not understood: {', '.join(table.unread)}."))
+    return evolve(
+        visit,
+        text=f"{visit.text}-{given.file_id}",
+        rooms=table.rooms,
+        crew=table.crew or visit.crew,
+        minutes=table.minutes,
+        note=table.note,
+    )
 
 
 def _quotes(session: Session, store: Store) -> dict[str, Listed]:
@@ -137,23 +188,13 @@ def _quotes(session: Session, store: Store) -> dict[str, Listed]:
 
 def _whole_visit(visit: _Visit) -> tuple[date, int, float | None]:
     """Return the day, how many came, and the minutes on site."""
-    outcome, work = visit.before.outcome if visit.before else None, visit.figures.work
     with st.container(key="outcome-whole", horizontal=True):
-        day = st.date_input(
-            "Day",
-            date.fromisoformat(outcome.visited) if outcome else datetime.now(UTC).date(),
-            key=visit.field("day"),
-        )
+        day = st.date_input("Day", visit.day, key=visit.field("day"))
         crew = st.number_input(
-            "People",
-            min_value=1,
-            max_value=100,
-            value=outcome.crew if outcome else work.crew,
-            key=visit.field("crew"),
+            "People", min_value=1, max_value=100, value=visit.crew, key=visit.field("crew")
         )
-        minutes = _number(
-            visit, "minutes", "Minutes on site", outcome.on_site if outcome else None, work.on_site
-        )
+        planned = visit.figures.work.on_site / 60
+        minutes = _figure(visit, "minutes", "Minutes on site", visit.minutes, planned)
     return day, int(crew), minutes
 
 
@@ -161,14 +202,13 @@ def _room(
     visit: _Visit,
     number: int,
     room: RoomFigures,
-    before: Written | None,
     units: Units,
     *,
     more: bool,
 ) -> Written:
     """Return what is written down about a room, beside what was planned."""
     unit, size = CREW_VOLUMES[units]
-    told = before or Written()
+    told = visit.rooms.get(room.room, Written())
     planned = f"{shown_volume(room.volume, units)} · {shown_duration(room.spray)} spraying"
     if more and room.prepare:
         planned += f" · {shown_duration(room.prepare)} preparing"
@@ -208,14 +248,6 @@ def _room(
     )
 
 
-def _number(
-    visit: _Visit, name: str, label: str, seconds: float | None, planned: float
-) -> float | None:
-    """Return minutes that are written down of what is known in seconds."""
-    told = None if seconds is None else seconds / 60
-    return _figure(visit, name, label, told, planned / 60)
-
-
 def _figure(
     visit: _Visit, name: str, label: str, told: float | None, planned: float
 ) -> float | None:
@@ -233,5 +265,5 @@ def _figure(
 
 
 def _has_more(visit: _Visit) -> bool:
-    rows = visit.before.outcome.rows if visit.before else ()
+    rows = visit.rooms.values()
     return any(row.preparing is not None or row.wiping is not None for row in rows)

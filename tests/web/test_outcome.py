@@ -128,6 +128,32 @@ def test_preparing_and_wiping_are_asked_for_only_when_wanted(opened_at):
     assert len(numbers(app, "Preparing, min")) == 3
 
 
+def test_the_table_of_the_work_sheet_fills_the_fields(opened_at):
+    _, figures = keep()
+    app = opened_at("outcome")
+    first = figures.rooms[0]
+    rows = [
+        "what,field,value",
+        f'"1 {first.name}","really sprayed","7.5 L"',
+        f'"1 {first.name}","minutes it took","21"',
+        '"visit","people","3"',
+    ]
+    app.file_uploader[0].set_value(("sheet.csv", "\r\n".join(rows).encode(), "text/csv")).run()
+    assert numbers(app, "L sprayed")[0].value == pytest.approx(7.5)
+    assert numbers(app, "Minutes")[0].value == 21
+    assert numbers(app, "People")[0].value == 3
+    assert not app.exception
+
+
+def test_another_file_than_that_of_a_work_sheet_is_refused_in_one_sentence(opened_at):
+    keep()
+    app = opened_at("outcome")
+    app.file_uploader[0].set_value(("sheet.csv", b"a,b\n1,2\n", "text/csv")).run()
+    (said,) = plainly(app.error)
+    assert said.startswith("the table: it was not saved by a work sheet; save what was used")
+    assert not app.exception
+
+
 @pytest.fixture
 def learning(opened_at):
     """The estimator's side after six slow visits, one of them with a slip of the pen."""
