@@ -42,6 +42,40 @@ def test_typed_sides_make_a_room(drawing):
     assert drawing.rooms() == {"Hall": 12.0, "Office": 8.0, "Room 1": 13.0}
 
 
+def test_typed_sides_stay_when_the_plan_changes_meanwhile(drawing):
+    drawing.type_rooms(PAIR)
+    _, _, right, bottom = walls(drawing, "Office")
+    drawing.tool("rectangle")
+    drawing.drag((right - 1, bottom + 1), (right, bottom + 2))
+    drawing.settled()
+    sides = drawing.table.get_by_label("Sides")
+    sides.fill("4.2 x 3.1")
+    drawing.sheet.focus()
+    drawing.page.keyboard.press("Control+z")
+    _until(drawing, {"Hall": 12.0, "Office": 8.0})
+    expect(sides).to_have_value("4.2 x 3.1")
+    sides.press("Enter")
+    drawing.settled()
+
+    assert drawing.rooms() == {"Hall": 12.0, "Office": 8.0, "Room 1": 13.0}
+    expect(sides).to_have_value("")
+
+
+def test_a_line_and_a_room_are_drawn_by_two_taps_of_the_mouse(drawing):
+    drawing.type_rooms(PAIR)
+    left, top, right, bottom = walls(drawing, "Hall")
+    drawing.tool("measure")
+    drawing.click(left, top)
+    drawing.click(right, top)
+    expect(drawing.table.locator(".status")).to_have_text("3.00 m")
+    drawing.tool("rectangle")
+    drawing.click(left, bottom + 1)
+    drawing.click(left + 2, bottom + 2)
+    drawing.settled()
+
+    assert drawing.rooms()["Room 1"] == pytest.approx(2, abs=0.1)
+
+
 def test_a_shared_wall_moves_both_rooms_and_can_be_undone(drawing):
     drawing.type_rooms(PAIR)
     _, top, right, bottom = walls(drawing, "Hall")
@@ -227,7 +261,7 @@ def test_another_screen_and_back_loses_nothing(drawing):
     before = drawing.rooms()
     drawing.page.get_by_role("link", name="Surfaces").first.click()
     expect(drawing.page.get_by_text("Area by surface")).to_be_visible()
-    drawing.page.get_by_role("link", name="Plan").first.click()
+    drawing.page.get_by_role("link", name="Plan", exact=True).first.click()
     expect(drawing.sheet).to_be_visible()
     drawing.settled()
     drawing.page.wait_for_timeout(200)

@@ -19,10 +19,29 @@ export function field(label, {value = '', hint = '', width = '9em', most = 80, e
     style: `width: ${width}`,
     onkeydown: event => {
       event.stopPropagation();
-      if (event.key === 'Enter') enter(input.value, input);
+      if (event.key !== 'Enter') return;
+      enter(input.value, input);
+      input.defaultValue = input.value;
     },
   });
   return make('label', {class: 'field'}, make('span', {}, label), input);
+}
+
+/** What is typed into the fields within an element and not entered yet, by their labels. */
+export function unentered(element) {
+  const typed = new Map();
+  for (const one of element.querySelectorAll('label.field')) {
+    const input = one.querySelector('input');
+    if (input && input.value !== input.defaultValue) typed.set(one.textContent, input.value);
+  }
+  return typed;
+}
+
+/** Put what was typed into the fields of the same labels. */
+export function retype(element, typed) {
+  for (const one of element.querySelectorAll('label.field')) {
+    if (typed.has(one.textContent)) one.querySelector('input').value = typed.get(one.textContent);
+  }
 }
 
 export function button(label, onclick, attributes = {}) {

@@ -1,6 +1,6 @@
 // The drawing table: tools, the paper with the plan, what is chosen, and the talk with Python.
 
-import {button, icon, make} from './dom.js';
+import {button, icon, make, retype, unentered} from './dom.js';
 import {area, contains, distance, wallsOf} from './geometry.js';
 import {Hand} from './hand.js';
 import {HELP, Keys} from './keys.js';
@@ -334,9 +334,11 @@ export class Table {
     const key = JSON.stringify([this.tool.name, shown, this.data?.doc]);
     const active = this.root.getRootNode().activeElement;
     if (key === this.barKey && active && this.bar.contains(active) && active.matches('input, select')) return;
+    const typed = key === this.barKey ? unentered(this.bar) : new Map();
     this.barKey = key;
     const parts = this.tool.bar();
     this.bar.replaceChildren(...parts.length ? parts : [make('span', {class: 'idle'}, this.#idle())]);
+    retype(this.bar, typed);
   }
 
   #idle() {

@@ -4,19 +4,18 @@ import {button, field} from '../dom.js';
 import {area, bounds, distance} from '../geometry.js';
 import {Tool} from './tool.js';
 
-/** Rooms as rectangles: two corners, by a drag or by two taps, or typed sides. */
-export class RectangleTool extends Tool {
-  name = 'rectangle';
-  hint = 'Drag from one corner to the opposite one, or tap both. Or type the sides.';
-  first = null;
-  second = null;
+/** What goes from one place to another: by a drag, by two taps, or by two presses of Enter. */
+class SpanTool extends Tool {
+  from = null;
+  to = null;
+  isDone = false;
   dragging = false;
 
   get isBusy() { return this.dragging; }
 
   down(place, context) {
-    if (this.first) return false;
-    this.first = this.table.snap(place, context);
+    if (this.from && !this.isDone) return false;
+    this.#begin(place, context);
     this.dragging = true;
     return true;
   }
@@ -28,59 +27,88 @@ export class RectangleTool extends Tool {
   up(place, context) {
     this.dragging = false;
     this.#reach(place, context);
-    this.finish();
+    this.ended();
   }
 
   drop() {
-    if (this.dragging) this.first = this.second = null;
+    if (this.dragging) this.from = this.to = null;
     this.dragging = false;
     this.table.redraw();
   }
 
   tap(place, context) {
-    if (!this.first) {
-      this.first = this.table.snap(place, context);
-      this.table.announce('First corner. Now the opposite one.');
-      this.table.redraw();
+    if (this.from && !this.isDone) {
+      this.#reach(place, context);
+      this.ended();
       return;
     }
-    this.#reach(place, context);
-    this.finish();
+    this.#begin(place, context);
+    this.table.announce(this.begun);
+    this.table.redraw(true);
   }
 
   hover(place, context) {
-    if (this.first) this.#reach(place, context);
+    if (this.from && !this.isDone) this.#reach(place, context);
     else this.table.snap(place, context);
     this.table.redraw();
   }
 
-  finish() {
-    const {first, second} = this;
-    if (!first || !second) return;
-    this.first = this.second = null;
-    this.table.label('');
-    if (first[0] === second[0] || first[1] === second[1]) {
-      this.table.complain('A room needs two sides: draw across, not along a line.', second);
-    } else {
-      const [left, top, right, bottom] = bounds([first, second]);
-      this.table.post({
-        do: 'add-room', corners: [[left, top], [right, top], [right, bottom], [left, bottom]],
-      }, second);
-    }
-    this.table.redraw();
-  }
-
   cancel() {
-    const begun = Boolean(this.first);
-    this.first = this.second = null;
-    this.dragging = false;
+    const begun = Boolean(this.from);
+    this.from = this.to = null;
+    this.isDone = this.dragging = false;
     this.table.label('');
     return begun;
   }
 
+  /** What is said once the first place is chosen. */
+  begun = 'First end. Now the other one.';
+  /** Both places are chosen. */
+  ended() {}
+  /** How large it is, in words. */
+  size() { return this.table.sizes.length(distance(this.from, this.to)); }
+
+  #begin(place, context) {
+    this.from = this.table.snap(place, context);
+    this.to = null;
+    this.isDone = false;
+  }
+
+  #reach(place, context) {
+    this.to = this.table.snap(place, context, {before: [this.from]});
+    this.table.label(this.size(), this.to, context.exact);
+    this.table.redraw();
+  }
+}
+
+/** Rooms as rectangles: two corners, by a drag or by two taps, or typed sides. */
+export class RectangleTool extends SpanTool {
+  name = 'rectangle';
+  hint = 'Drag from one corner to the opposite one, or tap both. Or type the sides.';
+  begun = 'First corner. Now the opposite one.';
+
+  ended() {
+    const {from, to} = this;
+    this.cancel();
+    if (from[0] === to[0] || from[1] === to[1]) {
+      this.table.complain('A room needs two sides: draw across, not along a line.', to);
+    } else {
+      const [left, top, right, bottom] = bounds([from, to]);
+      this.table.post({
+        do: 'add-room', corners: [[left, top], [right, top], [right, bottom], [left, bottom]],
+      }, to);
+    }
+    this.table.redraw();
+  }
+
+  size() {
+    const [left, top, right, bottom] = bounds([this.from, this.to]);
+    return this.table.sizes.box(right - left, bottom - top, (right - left) * (bottom - top));
+  }
+
   marks() {
-    if (!this.first || !this.second) return this.first ? [['dot', [this.first]]] : [];
-    const [[x, y], [u, v]] = [this.first, this.second];
+    if (!this.from || !this.to) return this.from ? [['dot', [this.from]]] : [];
+    const [[x, y], [u, v]] = [this.from, this.to];
     return [['area', [[x, y], [u, y], [u, v], [x, v]]]];
   }
 
@@ -88,9 +116,8 @@ export class RectangleTool extends Tool {
     const enter = (value, input) => {
       if (!value.trim()) return;
       this.table.post({
-        do: 'add-sides', sides: value, at: this.first ?? this.table.nextPlace(),
-        towards: this.second ?? null,
-      }, this.first);
+        do: 'add-sides', sides: value, at: this.from ?? this.table.nextPlace(), towards: this.to,
+      }, this.from);
       input.value = '';
       this.cancel();
       this.table.redraw();
@@ -100,14 +127,6 @@ export class RectangleTool extends Tool {
     });
     const input = sides.querySelector('input');
     return [sides, button('Put it down', () => enter(input.value, input))];
-  }
-
-  #reach(place, context) {
-    this.second = this.table.snap(place, context, {before: [this.first]});
-    const [left, top, right, bottom] = bounds([this.first, this.second]);
-    const size = this.table.sizes.box(right - left, bottom - top, (right - left) * (bottom - top));
-    this.table.label(size, this.second, context.exact);
-    this.table.redraw();
   }
 }
 
@@ -185,77 +204,11 @@ export class OutlineTool extends Tool {
 }
 
 /** A straight line from a place to another: to cut a room, to measure, to set the scale. */
-class LineTool extends Tool {
-  from = null;
-  to = null;
-  dragging = false;
-
-  get isBusy() { return this.dragging; }
-
-  down(place, context) {
-    if (this.from && !this.to) return false;
-    this.from = this.table.snap(place, context);
-    this.to = null;
-    this.dragging = true;
-    return true;
-  }
-
-  drag(place, context) {
-    this.#reach(place, context);
-  }
-
-  up(place, context) {
-    this.dragging = false;
-    this.#reach(place, context);
-    this.ended();
-  }
-
-  drop() {
-    if (this.dragging) this.from = this.to = null;
-    this.dragging = false;
-    this.table.redraw();
-  }
-
-  tap(place, context) {
-    if (!this.from || this.isDone) {
-      this.from = this.table.snap(place, context);
-      this.to = null;
-      this.isDone = false;
-      this.table.announce('First end. Now the other one.');
-      this.table.redraw(true);
-      return;
-    }
-    this.#reach(place, context);
-    this.ended();
-  }
-
-  hover(place, context) {
-    if (this.from && !this.isDone) this.#reach(place, context);
-    else this.table.snap(place, context);
-    this.table.redraw();
-  }
-
-  /** The line has both its ends. */
-  ended() {}
-
-  cancel() {
-    const begun = Boolean(this.from);
-    this.from = this.to = null;
-    this.isDone = this.dragging = false;
-    this.table.label('');
-    return begun;
-  }
-
+class LineTool extends SpanTool {
   marks() {
     if (!this.from) return [];
     const ends = [['dot', [this.from]]];
     return this.to ? [['line', [this.from, this.to]], ...ends, ['dot', [this.to]]] : ends;
-  }
-
-  #reach(place, context) {
-    this.to = this.table.snap(place, context, {before: [this.from]});
-    this.table.label(this.table.sizes.length(distance(this.from, this.to)), this.to, context.exact);
-    this.table.redraw();
   }
 }
 
