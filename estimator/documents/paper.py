@@ -29,6 +29,7 @@ from reportlab.platypus.doctemplate import LayoutError
 
 from estimator.documents.lettering import font_bytes, legible
 from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED
+from estimator.documents.right_to_left import drawn
 from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_path
 from estimator.errors import DocumentError
 from estimator.quantities import Units
@@ -103,7 +104,7 @@ def text(words: str, look: ParagraphStyle) -> Paragraph:
     """
     written = "\u00a0".join(map(legible, _JOINED.split(words)))
     joined = _MEASURE.sub(lambda found: found[0].replace(" ", "\u00a0"), written)
-    return Paragraph(escape(joined), look)
+    return Paragraph(escape(drawn(joined)), look)
 
 
 def heading(words: str, colour: str = ACCENT) -> Paragraph:
@@ -266,7 +267,7 @@ class Drawing(Flowable):
             Anchor.MIDDLE: canvas.drawCentredString,
             Anchor.END: canvas.drawRightString,
         }[mark.anchor]
-        place(mark.x, self.height - mark.y, mark.text)
+        place(mark.x, self.height - mark.y, drawn(mark.text))
 
     def _trace(self, outline: Any, points: type_path) -> None:
         for at, (x, y) in enumerate(points):
@@ -326,7 +327,7 @@ def printed(
         canvas.saveState()
         canvas.setFont(REGULAR, 6.5)
         canvas.setFillColor(HexColor(MUTED))
-        canvas.drawString(MARGIN, MARGIN - 4 * mm, legible(foot))
+        canvas.drawString(MARGIN, MARGIN - 4 * mm, drawn(legible(foot)))
         number = page.format(number=pages.page)
         canvas.drawRightString(size[0] - MARGIN, MARGIN - 4 * mm, number)
         canvas.restoreState()
