@@ -28,6 +28,7 @@ from estimator.quantities import declared_strength
 from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
+from estimator.surfaces.option import UsualOption
 from estimator.surfaces.uses import RoomUse
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
@@ -62,6 +63,7 @@ TABLES = {
     "premiums": Section(Premium, "hours"),
     "term_discounts": Section(TermDiscount, "slug"),
     "places": Section(TaxPlace, "slug"),
+    "options": Section(UsualOption, "slug"),
 }
 """Sections of many rows: ``[furniture.desk]``."""
 
@@ -330,6 +332,7 @@ def _book(rows: Mapping[str, Mapping[str, Any]]) -> Book:
         sprayers=listed["sprayers"],
         paces=listed["paces"],
         precautions=listed["precautions"],
+        options=listed["options"],
         air=rows["air"][""],
         measuring=rows["measuring"][""],
         site_times=rows["site_times"][""],

@@ -10,7 +10,18 @@ from estimator.catalogue.editing import edited
 from estimator.catalogue.spelled import spelled
 from estimator.catalogue.writing import toml_text
 from estimator.web.rate_fields import rates_fields, spread_fields
-from estimator.web.rate_tables import PLACES, TABLES, Column, Kind, Table, shown_rows, told_rows
+from estimator.web.rate_tables import (
+    OPTIONS,
+    PLACES,
+    TABLES,
+    Column,
+    Kind,
+    Table,
+    misread,
+    shown_rows,
+    told_rows,
+)
+from estimator.web.wording import plain
 from estimator.workflow.firm_book import Rows, firm_text, rows_of
 from estimator.workflow.rates import this_month
 
@@ -117,7 +128,10 @@ def edit(made: Sheet) -> None:
         with tab:
             st.caption(table.says)
             lines = _table(made, table)
-        made.now[table.section] = told_rows(table, lines)
+            made.now[table.section] = told_rows(table, lines)
+            if table is OPTIONS:
+                for says in misread(made.now[table.section]):
+                    st.error(plain(says))
     with tabs[0]:
         places = list(made.now[PLACES.section])
         made.now["rates"] = {"": rates_fields(made.singles["rates"], places, made.key)}
@@ -130,6 +144,7 @@ _KEY = "rates-sheet"
 _TYPES = {
     Kind.WORDS: "object",
     Kind.MEASURE: "object",
+    Kind.SCOPE: "object",
     Kind.SHARE: "float64",
     Kind.AMOUNT: "float64",
     Kind.COUNT: "Int64",
@@ -186,5 +201,5 @@ def _config(column: Column, labels: dict[str, str]) -> Any:
             return st.column_config.NumberColumn(column.label, min_value=0, step=1)
         case Kind.YES:
             return st.column_config.CheckboxColumn(column.label)
-        case Kind.WORDS | Kind.MEASURE:
+        case Kind.WORDS | Kind.MEASURE | Kind.SCOPE:
             return st.column_config.TextColumn(column.label)

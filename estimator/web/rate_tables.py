@@ -1,13 +1,16 @@
 """The tables of the book that are edited on the page of rates: their columns, in words."""
 
+from collections.abc import Iterator
 from enum import StrEnum
 from typing import Any
 
 from attrs import frozen
 
+from estimator.errors import EstimatorError
 from estimator.price.hours import Hours
 from estimator.price.rates import Per
 from estimator.surfaces.schedule import Lie
+from estimator.workflow.scopes import scope_of, scope_row, scope_words
 
 
 class Kind(StrEnum):
@@ -19,6 +22,7 @@ class Kind(StrEnum):
     COUNT = "count"
     YES = "yes or no"
     MEASURE = "measure"
+    SCOPE = "surfaces"
 
 
 @frozen(kw_only=True)
@@ -132,13 +136,24 @@ FILMS = Table(
     says="Liquid on each area, with units: 40 mL/m². The label of the product prevails.",
     more=False,
 )
+OPTIONS = Table(
+    section="options",
+    title="Options",
+    name=Column(key=NAME, label="Short name"),
+    columns=(
+        Column(key="label", label="Name on papers"),
+        Column(key="scope", label="Covers", kind=Kind.SCOPE),
+    ),
+    says="Scopes that a quote may offer beside its own, at their own price: floors, walls to 2 m, "
+    "ceilings, doors, glass, reveals, furniture, undersides, touch points.",
+)
 SPREAD = (
     Column(key="film", label="Film strays by, %", kind=Kind.SHARE),
     Column(key="pace", label="Pace strays by, %", kind=Kind.SHARE),
 )
 """One standard deviation each, which widens the range of every price."""
 
-TABLES = (PREMIUMS, TERM_DISCOUNTS, PLACES, PRICES, PACES, FILMS)
+TABLES = (PREMIUMS, TERM_DISCOUNTS, PLACES, PRICES, PACES, FILMS, OPTIONS)
 
 
 def shown_rows(table: Table, rows: dict[str, Any]) -> list[dict[str, Any]]:
@@ -163,6 +178,16 @@ def told_rows(table: Table, lines: list[dict[str, Any]]) -> dict[str, dict[str, 
     return rows
 
 
+def misread(rows: dict[str, dict[str, Any]]) -> Iterator[str]:
+    """Yield a sentence on each option whose surfaces cannot be read."""
+    for row in rows.values():
+        if isinstance(row["scope"], str):
+            try:
+                scope_of(row["scope"])
+            except EstimatorError as error:
+                yield str(error)
+
+
 def percent(share: Any) -> float | None:
     """Return a share as per cent without the dust of binary fractions."""
     return None if share in (None, "") else round(float(share) * 100, 6)
@@ -183,6 +208,8 @@ def told(column: Column, value: Any) -> Any:
             return bool(value)
         case Kind.MEASURE:
             return str(value).strip().translate(_AS_SPELLED)
+        case Kind.SCOPE:
+            return _scope(str(value))
         case Kind.WORDS:
             return str(value).strip()
 
@@ -190,7 +217,17 @@ def told(column: Column, value: Any) -> Any:
 def _shown(column: Column, value: Any) -> Any:
     if column.kind is Kind.MEASURE and value is not None:
         return str(value).replace("^2", "²").replace("^3", "³")
+    if column.kind is Kind.SCOPE:
+        return scope_words(value)
     return percent(value) if column.kind is Kind.SHARE else value
+
+
+def _scope(words: str) -> Any:
+    """Return a scope as the book spells it, or the words where they are none."""
+    try:
+        return scope_row(words)
+    except EstimatorError:
+        return words
 
 
 def _tax_lines(name: str, row: dict[str, Any]) -> list[dict[str, Any]]:

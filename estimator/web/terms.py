@@ -123,8 +123,32 @@ def _options(session: Session) -> None:
 
 
 def _another(session: Session) -> None:
-    """Show the fields of one more option."""
-    scope = session.work.job.scope
+    """Offer the book's options, and fields for another."""
+    job = session.work.job
+    offered = {job.scope, *(one.scope for one in job.alternatives)}
+    usual = {one.slug: one for one in session.work.book.options if one.scope not in offered}
+    key = f"option-usual-{session.edition}-{len(job.alternatives)}"
+
+    def take() -> None:
+        one = usual[st.session_state[key]]
+        session.change(lambda work: _with(work, one.scope, one.label))
+
+    if usual:
+        st.selectbox(
+            "One of your options",
+            list(usual),
+            index=None,
+            format_func=lambda slug: usual[slug].label,
+            placeholder="choose one to offer",
+            key=key,
+            on_change=take,
+            label_visibility="collapsed",
+        )
+    _other_scope(session, job.scope)
+
+
+def _other_scope(session: Session, scope: Scope) -> None:
+    """Show the fields of an option that the book does not have."""
     keys = {name: f"option-{name}-{session.edition}" for name in ("parts", "walls", "name")}
 
     def add() -> None:

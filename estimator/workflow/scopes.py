@@ -1,7 +1,9 @@
 """Scopes as people write them."""
 
 import re
+from typing import Any
 
+from estimator.catalogue.entries import Unreadable, value
 from estimator.errors import QuantityError
 from estimator.quantities.lengths import length
 from estimator.surfaces.scope import NOTHING, Scope
@@ -46,4 +48,42 @@ def scope_of(words: str) -> Scope:
         raise QuantityError("the option", "it covers nothing", "list its surfaces, with commas")
     return Scope(
         **({part: getattr(NOTHING, part) for part in PARTS.values()} | chosen), walls_to=walls_to
+    )
+
+
+def scope_row(words: str) -> dict[str, Any]:
+    """Return the scope that covers the surfaces listed as the book spells it.
+
+    >>> scope_row("floors, walls to 2 m, doors, reveals, furniture, touch points, ceilings")
+    {'ceilings': True, 'walls_to': '2 m'}
+
+    Raises
+    ------
+    QuantityError
+        When a surface is unknown or a height cannot be read.
+    """
+    scope, usual = scope_of(words), Scope()
+    row: dict[str, Any] = {
+        part: getattr(scope, part)
+        for part in PARTS.values()
+        if getattr(scope, part) != getattr(usual, part)
+    }
+    return row if scope.walls_to is None else {**row, "walls_to": f"{scope.walls_to:g} m"}
+
+
+def scope_words(row: Any) -> str:
+    """Return the surfaces that a scope of the book covers as a list with commas.
+
+    >>> scope_words({"walls": False, "doors": False, "reveals": False})
+    'floors, furniture, touch points'
+    """
+    try:
+        scope = value(Scope, row)
+    except Unreadable:
+        return str(row)
+    to = f" to {scope.walls_to:g} m" if scope.walls_to is not None else ""
+    return ", ".join(
+        words + (to if part == "walls" else "")
+        for words, part in PARTS.items()
+        if getattr(scope, part)
     )

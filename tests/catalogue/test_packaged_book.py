@@ -67,6 +67,7 @@ def test_every_row_of_every_file_is_in_the_book(book):
         "premiums": book.rates.premiums,
         "term_discounts": book.rates.term_discounts,
         "places": book.rates.places,
+        "options": book.options,
     }
 
     assert set(held) == set(TABLES)

@@ -2,7 +2,17 @@ import pytest
 
 from estimator.catalogue.editing import edited
 from estimator.catalogue.spelled import spelled
-from estimator.web.rate_tables import PACES, PLACES, PREMIUMS, PRICES, TABLES, shown_rows, told_rows
+from estimator.web.rate_tables import (
+    OPTIONS,
+    PACES,
+    PLACES,
+    PREMIUMS,
+    PRICES,
+    TABLES,
+    misread,
+    shown_rows,
+    told_rows,
+)
 
 ROWS = spelled({})
 TOLD = {"source": "ours", "as_of": "2026-11"}
@@ -72,3 +82,14 @@ def test_another_currency_takes_every_amount_along():
     row = {key: value for key, value in ROWS["rates"].items() if key not in TOLD}
     own = edited({}, "rates", {"": {**row, "currency": "EUR"}}, **TOLD)
     assert own["rates"] == {**row, "currency": "EUR", **TOLD}
+
+
+def test_an_option_is_a_list_of_surfaces():
+    scope = "floors, walls to 2 m, doors, reveals, furniture, touch points, ceilings"
+    own = changed(OPTIONS, "ceilings", scope=scope)
+    assert own == {
+        "options": {"ceilings": {"scope": {"ceilings": True, "walls_to": "2 m"}, **TOLD}}
+    }
+    lines = [{"name": "roof", "label": "Roof", "scope": "roof"}]
+    (says,) = misread(told_rows(OPTIONS, lines))
+    assert says.startswith("“roof”: it is no surface; choose among floors")

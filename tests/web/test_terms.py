@@ -54,6 +54,15 @@ def test_an_option_is_offered_and_taken_out_again(quote):
     assert quote_of(quote).options == ()
 
 
+def test_an_option_of_the_book_is_offered_under_its_name(quote):
+    quote.selectbox(key="option-usual-0-0").set_value("ceilings").run()
+    assert not quote.exception
+    first, other = quote_of(quote).options
+    assert other.name == "With ceilings"
+    assert other.price.total.amount > first.price.total.amount
+    assert "With ceilings" not in quote.selectbox(key="option-usual-1-1").options
+
+
 def test_an_option_that_covers_nothing_is_refused(quote):
     quote.button_group(key="option-parts-0").set_value([]).run()
     quote.button(key="option-add-0").click().run()
