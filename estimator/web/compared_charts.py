@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 from attrs import frozen
 
-from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, STRENGTH_RAMP
+from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, PAPER, STRENGTH_RAMP
 from estimator.estimation.differences import Waterfall
 from estimator.price.money import Money
 from estimator.quantities.shown_money import shown_money
@@ -63,6 +63,9 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
                 scale=alt.Scale(domain=[_ALL, _UNUSUAL], range=[STRENGTH_RAMP[2], DOUBT]),
                 legend=alt.Legend() if any(bar.unusual for bar in bars) else None,
             ),
+        ),
+        base.mark_text(align="left", dx=6, fontSize=13, stroke=PAPER, strokeWidth=5).encode(
+            x=alt.X("end:Q", axis=None), text="label:N"
         ),
         base.mark_text(align="left", dx=6, fontSize=13, color=INK).encode(
             x=alt.X("end:Q", axis=None), text="label:N"

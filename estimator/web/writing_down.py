@@ -8,8 +8,8 @@ from attrs import evolve, field, frozen
 
 from estimator.errors import EstimatorError
 from estimator.estimation.figures import Figures, RoomFigures
-from estimator.quantities import Units, shown_duration, shown_volume
-from estimator.quantities.shown import CREW_VOLUMES
+from estimator.quantities import Units, shown_duration
+from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
 from estimator.store.values import KeptOutcome, Key, Listed, Search, Status
 from estimator.web.state import Session
@@ -23,7 +23,7 @@ from estimator.workflow.sheet_tables import sheet_table
 QUOTE = "visit"
 """The parameter of the address that names the quote whose visit is written down."""
 
-_SAVED = "outcome-saved"
+_SAYS, _KEPT = "outcome-says", "outcome-kept"
 _OFFERED = 100
 _NEW = "New visit"
 
@@ -55,8 +55,6 @@ class _Visit:
 
 def writing_down(session: Session, store: Store) -> None:
     """Let the crew write down what a visit took, beside what the work sheet planned."""
-    if says := st.session_state.pop(_SAVED, ""):
-        st.success(plain(says))
     visit = _visit(session, store)
     if visit is None:
         return
@@ -78,6 +76,8 @@ def writing_down(session: Session, store: Store) -> None:
             height=80,
         )
         sent = st.form_submit_button("Save what it took", type="primary", width="stretch")
+    if says := st.session_state.pop(_SAYS, ""):
+        st.success(plain(says))
     if not sent:
         return
     try:
@@ -90,7 +90,7 @@ def writing_down(session: Session, store: Store) -> None:
             minutes=minutes,
             note=note,
         )
-        keep_outcome(store, visit.key, outcome, visit.before)
+        kept = keep_outcome(store, visit.key, outcome, visit.before)
         far = far_off(visit.figures, outcome, standard_book())
     except EstimatorError as error:
         st.error(plain(str(error)))
@@ -98,7 +98,9 @@ def writing_down(session: Session, store: Store) -> None:
     says = "Saved."
     if far:
         says += f" Far from what was planned, please look again: {', '.join(far)}."
-    st.session_state[_SAVED] = says
+    st.session_state[_SAYS] = says
+    # What was saved stays on the screen as what it is now, so that it is not saved twice.
+    st.session_state[_KEPT] = kept.id
     st.rerun()
 
 
@@ -116,26 +118,26 @@ def _visit(session: Session, store: Store) -> _Visit | None:
         kept = {one.id: one for one in reversed(store.outcomes.of(quote))}
         days = {one.id: f"{one.outcome.visited}, correct it" for one in kept.values()}
         days[_NEW] = _NEW
+        key = f"outcome-which-{quote}"
+        if (just := st.session_state.pop(_KEPT, "")) in kept:
+            st.session_state[key] = just
         chosen = st.selectbox(
-            "Which",
-            [_NEW, *kept],
-            format_func=days.__getitem__,
-            key=f"outcome-which-{quote}",
-            disabled=not kept,
+            "Which", [_NEW, *kept], format_func=days.__getitem__, key=key, disabled=not kept
         )
     before = kept.get(chosen)
-    key = before.key if before else quotes[quote].key
-    figures = figures_kept(store, [key]).get(key)
-    if figures is None:
+    version = before.key if before else quotes[quote].key
+    plan = figures_kept(store, [version]).get(version)
+    if plan is None:
         st.error("What was planned for this visit cannot be read any more.")
         return None
     if before is None:
         today = datetime.now(UTC).date()
-        return _Visit(key=key, figures=figures, before=None, day=today, crew=figures.work.crew)
+        crew = plan.work.crew
+        return _Visit(key=version, figures=plan, before=None, day=today, crew=crew)
     outcome = before.outcome
     return _Visit(
-        key=key,
-        figures=figures,
+        key=version,
+        figures=plan,
         before=before,
         text=f"{before.id}-{before.version}",
         rooms=written_in(outcome, session.units),
@@ -209,7 +211,7 @@ def _room(
     """Return what is written down about a room, beside what was planned."""
     unit, size = CREW_VOLUMES[units]
     told = visit.rooms.get(room.room, Written())
-    planned = f"{shown_volume(room.volume, units)} · {shown_duration(room.spray)} spraying"
+    planned = f"{figures(room.volume / size)} {unit} · {shown_duration(room.spray)} spraying"
     if more and room.prepare:
         planned += f" · {shown_duration(room.prepare)} preparing"
     if more and room.wipe:

@@ -111,7 +111,9 @@ def far_off(figures: Figures, outcome: Outcome, book: Book) -> tuple[str, ...]:
     )
 
 
-def keep_outcome(store: Store, key: Key, outcome: Outcome, before: KeptOutcome | None) -> None:
+def keep_outcome(
+    store: Store, key: Key, outcome: Outcome, before: KeptOutcome | None
+) -> KeptOutcome:
     """Keep an outcome: a new one, or a correction of one that was kept before.
 
     Raises
@@ -122,7 +124,7 @@ def keep_outcome(store: Store, key: Key, outcome: Outcome, before: KeptOutcome |
         When somebody else corrected it meanwhile; theirs is kept.
     """
     kept = KeptOutcome(id=before.id if before else "", key=key, outcome=outcome)
-    store.outcomes.save(kept, after=before.version if before else 0)
+    return store.outcomes.save(kept, after=before.version if before else 0)
 
 
 def experience_kept(store: Store, book: Book) -> Experience:
