@@ -139,7 +139,7 @@ def _version(session: Session, store: Store, version: Version, *, counts: bool) 
             width=140,
         )
         st.button(
-            "Open",
+            f"Open version {number}",
             key=f"open-{version.key.quote}-{number}",
             on_click=open_version,
             args=(session, store, version.key),
