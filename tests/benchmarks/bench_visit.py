@@ -98,6 +98,23 @@ def test_how_near_crews_come_to_the_lower_bound(crew, capsys):
     assert min(ratios) >= 1
 
 
+@pytest.mark.parametrize("passes", [1, 2, 3])
+def test_how_near_several_passes_come_to_the_lower_bound(passes, capsys):
+    rooms = [
+        evolve(
+            room,
+            passes=passes,
+            sprayed=passes * room.sprayed,
+            contact_time=passes * room.contact_time,
+        )
+        for room in wings(200, random.Random(0))
+    ]
+    ratio = visit(rooms, 4).over_bound
+    with capsys.disabled():
+        print(f"\n200 rooms in {passes} passes: {ratio:.3f}× the lower bound", end="")
+    assert ratio >= 1
+
+
 @pytest.mark.parametrize("crew", [1, 2])
 def test_how_many_small_visits_are_the_shortest_of_all(crew, capsys):
     chance = random.Random(crew)

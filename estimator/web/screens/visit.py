@@ -150,7 +150,7 @@ def _choices(session: Session) -> None:
         session,
         "road",
         "Drive to the site",
-        shown_duration(job.road_time / 2),
+        f"{job.road_time / 120:.4g} min",
         lambda text: _with(road_time=2 * quantity(text, "s")),
         example="25 min",
     )
