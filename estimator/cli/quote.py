@@ -25,6 +25,7 @@ from estimator.quantities.shown import (
     shown_duration,
     shown_volume,
 )
+from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.workflow.files import load_plan, save
 from estimator.workflow.firm_book import firm_book
@@ -143,8 +144,8 @@ def summary(quote: Quote, units: Units) -> str:
     lines += [
         f"  time on site   {shown_duration(visit.on_site)} with a crew of {visit.crew}",
         f"  at the least   {shown_duration(visit.lower_bound)}, by any order of the work",
-        f"  price          {quote.price.total} with tax",
-        f"  likely range   {quote.range.p10} to {quote.range.p90}",
+        f"  price          {shown_money(quote.price.total)} with tax",
+        f"  likely range   {shown_money(quote.range.p10)} to {shown_money(quote.range.p90)}",
         *_terms(quote),
     ]
     for heading, sentences in (
@@ -165,9 +166,9 @@ def _terms(quote: Quote) -> Iterator[str]:
     terms = quote.terms
     yield f"  valid until    {terms.valid_until}"
     if terms.deposit.amount:
-        yield f"  deposit        {terms.deposit}"
+        yield f"  deposit        {shown_money(terms.deposit)}"
     if terms.visits > 1:
         often = f", one every {terms.every}" if terms.every else ""
-        yield f"  the term       {terms.visits} visits{often}: {terms.term_total}"
+        yield f"  the term       {terms.visits} visits{often}: {shown_money(terms.term_total)}"
     for option in quote.options:
-        yield f"  option         {option.price.total}: {option.name}"
+        yield f"  option         {shown_money(option.price.total)}: {option.name}"

@@ -3,6 +3,7 @@ import json
 import numpy as np
 import pypdfium2
 import pytest
+from openpyxl import load_workbook
 from PIL import Image
 
 from estimator.cli.main import main
@@ -78,6 +79,21 @@ def test_two_plans_are_two_storeys(capsys):
     assert "floor          27 m²" in capsys.readouterr().out
 
 
+def test_papers_are_written_in_the_clients_language_on_the_paper_asked_for(folder):
+    run("sketch", "Office 5 x 4 m", "-o", folder / "plan.json")
+    pdf, book = folder / "devis.pdf", folder / "devis.xlsx"
+    asked = ("--language", "fr", "--paper", "Letter", "--units", "metric")
+    assert run("quote", folder / "plan.json", *asked, "--pdf", pdf, "--xlsx", book) == 0
+
+    document = pypdfium2.PdfDocument(pdf.read_bytes())
+    text, size = document[0].get_textpage().get_text_range(), document[0].get_size()
+    document.close()
+    assert "DEVIS" in text
+    assert "20 m²" in text
+    assert size == (612, 792)  # letter, 8.5 × 11 in at 72 points
+    assert "Surfaces" in load_workbook(book).sheetnames
+
+
 def test_a_firms_book_changes_the_price_and_its_mistakes_are_all_named(folder, capsys):
     run("sketch", "hall 4 x 3 m", "-o", "a.json")
     (folder / "dear.toml").write_text(
@@ -87,7 +103,7 @@ def test_a_firms_book_changes_the_price_and_its_mistakes_are_all_named(folder, c
         '[rates]\noverhead = "much"\nbonus = 1\nsource = "x"\nas_of = "x"\n'
     )
     run("quote", "a.json", "--book", "dear.toml")
-    assert "USD 1,070.00 with tax" in capsys.readouterr().out
+    assert "$1,070.00 with tax" in capsys.readouterr().out
     sentence = refused(capsys, "quote", "a.json", "--book", "bad.toml")
     assert "2 mistakes" in sentence
     assert "overhead" in sentence
@@ -103,7 +119,7 @@ def test_what_is_agreed_changes_the_price_and_is_told(folder, capsys):
     said = capsys.readouterr().out
     quote = json.loads((folder / "q.json").read_text())
 
-    assert "12 visits, one every month: USD" in said
+    assert "12 visits, one every month: $" in said
     assert "valid until    2026-12-25" in said
     assert said.count("  option  ") == 3
     assert "for the firm alone:\n  - The charge of USD 180.00 is USD" in said
