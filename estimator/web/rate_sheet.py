@@ -74,6 +74,10 @@ class Sheet:
             rows = edited(rows, section, content, **told)
         return self.after if rows == self.own else toml_text(rows)
 
+    def lay_over(self, text: str) -> None:
+        """Lay what was typed over another text of the firm's in place of the one there was."""
+        self.after, self.own = text, rows_of(text)
+
 
 def sheet() -> Sheet:
     """Return the sheet of this browser tab; a page come back to shows what was typed there.
@@ -84,9 +88,12 @@ def sheet() -> Sheet:
         When the firm's file is no TOML.
     """
     found = cast(Sheet | None, st.session_state.get(_KEY))
-    if found is None:
-        found = begin_anew(firm_text())
-    elif found.now and found.key("source") not in st.session_state:
+    latest = firm_text()
+    if found is None or (latest != found.after and found.text == found.after):
+        return begin_anew(latest)
+    if latest != found.after and not _others_changed(found, rows_of(latest)):
+        found.lay_over(latest)
+    if found.now and found.key("source") not in st.session_state:
         found.edition += 1
         found.lines = {
             table.section: shown_rows(table, found.now[table.section]) for table in TABLES
@@ -137,6 +144,11 @@ def edit(made: Sheet) -> None:
         made.now["rates"] = {"": rates_fields(made.singles["rates"], places, made.key)}
     with tabs[-1]:
         made.now["spread"] = {"": spread_fields(made.singles["spread"], made.key)}
+
+
+def _others_changed(made: Sheet, latest: Rows) -> bool:
+    """Whether somebody else changed what is edited here, and not only what lies beside it."""
+    return any(latest.get(section) != made.own.get(section) for section in made.now)
 
 
 _KEY = "rates-sheet"

@@ -81,7 +81,7 @@ def keep_changed(text: str, *, after: str) -> Book:
         raise StaleVersion(
             FILE,
             "the rates were changed elsewhere meanwhile",
-            "compare with theirs, then save yours again",
+            "look again at what yours change, then save them over theirs",
         )
     return keep_firm_text(text)
 

@@ -9,7 +9,14 @@ from streamlit.util import calc_hash
 
 from estimator.estimation.chain import estimate
 from estimator.store.values import Site
-from estimator.workflow.firm_book import firm_book, firm_rows, firm_text
+from estimator.workflow.firm_book import (
+    FILE,
+    firm_book,
+    firm_folder,
+    firm_rows,
+    firm_text,
+    keep_firm_rows,
+)
 from estimator.workflow.offers import keep_quote
 from estimator.workflow.storing import store
 
@@ -120,9 +127,7 @@ def test_what_was_typed_is_there_when_the_page_is_come_back_to(rates):
     assert firm_text() == ""
 
 
-def test_a_change_made_elsewhere_meanwhile_is_told(rates):
-    from estimator.workflow.firm_book import keep_firm_rows
-
+def test_a_change_made_elsewhere_meanwhile_is_told_and_then_yours_can_be_saved(rates):
     field(rates, "overhead").set_value(30.0).run()
     field(rates, "show").click().run()
     theirs = {"rates": {"burden": 0.4, "source": "theirs", "as_of": "2026-11"}}
@@ -132,10 +137,29 @@ def test_a_change_made_elsewhere_meanwhile_is_told(rates):
     assert firm_rows() == theirs
     assert field(rates, "overhead").value == 30
 
+    field(rates, "show").click().run()
+    field(rates, "keep").click().run()
+    assert not rates.exception
+    assert firm_rows()["rates"]["overhead"] == 0.3
+
+
+def test_what_is_beside_the_rates_may_change_while_they_are_edited(rates):
+    field(rates, "overhead").set_value(30.0).run()
+    keep_firm_rows({"firm": {"name": "Larkfield Care", "source": "us", "as_of": "2026-11"}})
+    field(rates, "show").click().run()
+    field(rates, "keep").click().run()
+    assert not rates.error
+    assert firm_rows()["firm"]["name"] == "Larkfield Care"
+    assert firm_rows()["rates"]["overhead"] == 0.3
+
+
+def test_rates_changed_elsewhere_are_shown_where_nothing_was_typed(rates):
+    keep_firm_rows({"rates": {"overhead": 0.45, "source": "theirs", "as_of": "2026-11"}})
+    rates.run()
+    assert field(rates, "overhead").value == 45
+
 
 def test_a_broken_file_leaves_the_app_open_and_says_what_is_wrong(opened_at):
-    from estimator.workflow.firm_book import FILE, firm_folder
-
     (firm_folder() / FILE).write_text("rates = = 1")
     app = opened_at("rates")
     assert not app.exception

@@ -4,7 +4,7 @@ import streamlit as st
 from attrs import evolve, frozen
 
 from estimator.catalogue.loader import packaged_book
-from estimator.errors import BadEntries, EstimatorError
+from estimator.errors import BadEntries, EstimatorError, StaleVersion
 from estimator.estimation.book import Book
 from estimator.estimation.effect import Change, Effect, effect
 from estimator.quantities.shown_money import shown_money
@@ -59,7 +59,7 @@ def _save(session: Session, made: Sheet) -> None:
             "Show what this changes", disabled=not changed, key="rates-show", type="primary"
         )
         if changed and st.button("Take back", key="rates-back"):
-            begin_anew(made.after)
+            begin_anew(firm_text())
             st.session_state.pop(_PREVIEW, None)
             st.rerun()
         if not changed:
@@ -128,6 +128,10 @@ def _show(session: Session, made: Sheet, preview: _Preview) -> None:
     if st.button("Save the rates", type="primary", key="rates-keep"):
         try:
             keep_changed(preview.text, after=made.after)
+        except StaleVersion as error:
+            st.error(f"{plain(str(error))} What you typed is still here.")
+            made.lay_over(firm_text())
+            return
         except EstimatorError as error:
             _say_mistakes(error)
             return
