@@ -198,3 +198,15 @@ def test_only_amounts_and_bases_are_formulas_in_every_language(quote, language):
     }
     money = (reader.say("sheets", "price"), reader.say("sheets", "options"))
     assert formulas == {(title, column) for title in money for column in "BE"}
+
+
+@pytest.mark.parametrize("language", [Language.FR, Language.ES])
+@pytest.mark.parametrize("hours", list(Hours))
+def test_every_line_and_unit_of_a_price_is_told_in_every_language(language, hours):
+    reader = Reader(language=language)
+    for rates in CASES.values():
+        made = _priced(rates, 1800, hours)
+        own = {line.label for line in made.taxes}  # a tax bears the firm's own name for it
+        for line in made.lines:
+            assert line.label in own or reader.sentence(line.label), line.label
+            assert line.unit in ("km", "kg", "L") or reader.sentence(line.unit), line.unit
