@@ -1,29 +1,17 @@
 """Estimate and actual: what visits tell, how often the range held, and the change they offer."""
 
-from collections.abc import Callable
-
 import streamlit as st
 
 from estimator.catalogue.loader import packaged_book
-from estimator.errors import EstimatorError
 from estimator.estimation.book import Book
 from estimator.estimation.coverage import FEWEST, PROMISED, Coverage
-from estimator.estimation.effect import Change as Difference
-from estimator.estimation.experience import Change, Experience, Figure, Lesson
+from estimator.estimation.experience import Experience
+from estimator.estimation.lessons import Lesson
 from estimator.estimation.records import Task
-from estimator.quantities import (
-    Units,
-    shown_duration,
-    shown_film,
-    shown_pace,
-    shown_share,
-    shown_volume,
-)
-from estimator.quantities.per_area import shown_time_per_area
+from estimator.quantities import Units, shown_duration, shown_share, shown_volume
 from estimator.quantities.shown import CREW_VOLUMES, figures
-from estimator.quantities.shown_money import shown_money
 from estimator.store.store import Store
-from estimator.visit.plan import ANY_USE
+from estimator.web.book_offer import TASKS, change_offered, percent, taken_over
 from estimator.web.charts import drawn
 from estimator.web.learned_charts import Dot, Span, factor_chart, planned_chart
 from estimator.web.state import Session
@@ -31,38 +19,17 @@ from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain
 from estimator.workflow.firm_book import firm_text
 from estimator.workflow.measuring import standard_book
-from estimator.workflow.outcomes import experience_kept, take_over
-from estimator.workflow.rates import reach
+from estimator.workflow.outcomes import experience_kept
 
-_TAKEN = "experience-taken"
 _COUNTS = 0.4
 """A record below this weight is shown as one that strays."""
 
 _MOST_NAMED = 3
-_AS_GOOD_AS = 0.005
-
-_TASKS = {
-    Task.SPRAY: "Spraying",
-    Task.SOLUTION: "Solution",
-    Task.PREPARE: "Preparing",
-    Task.WIPE: "Wiping",
-    Task.VISIT: "Whole visit",
-}
-_FIGURES: dict[Figure, tuple[str, Callable[[float, Units], str]]] = {
-    Figure.SPRAY: ("Spraying", shown_pace),
-    Figure.PREPARE: ("Preparing", shown_time_per_area),
-    Figure.WIPE: ("Wiping", shown_pace),
-    Figure.FILM: ("Film", shown_film),
-    Figure.LOSS: ("Loss", lambda value, _: shown_share(value)),
-    Figure.PACE_SPREAD: ("Spread of the time", lambda value, _: shown_share(value)),
-    Figure.FILM_SPREAD: ("Spread of the solution", lambda value, _: shown_share(value)),
-}
 
 
 def estimate_and_actual(session: Session, store: Store) -> None:
     """Show what was planned beside what it took, and offer what follows for the book."""
-    if says := st.session_state.pop(_TAKEN, ""):
-        st.success(plain(says))
+    taken_over()
     text, book = firm_text(), standard_book()
     told = experience_kept(store, book)
     if not told.records:
@@ -79,9 +46,7 @@ def estimate_and_actual(session: Session, store: Store) -> None:
         _factors(told, task)
     with st.expander("By room use and task"):
         _lessons(told, session.units)
-    _offer(told, book, session.units)
-    _effect(store, told, book)
-    _take(told, text)
+    change_offered(store, told, book, text, session.units)
 
 
 def _nothing(book: Book) -> str:
@@ -112,8 +77,8 @@ def _held(held: Coverage) -> str:
     if not held.visits:
         return "How often the price fell into its range is told once the time on site is known."
     true = (
-        f"The true share lies between {_percent(held.low)} and "
-        f"{_percent(held.high)} (Wilson's interval, 95 %)."
+        f"The true share lies between {percent(held.low)} and "
+        f"{percent(held.high)} (Wilson's interval, 95 %)."
     )
     if held.visits < FEWEST:
         return f"{true} Fewer than {FEWEST} visits say nothing against a range."
@@ -132,13 +97,13 @@ def _held(held: Coverage) -> str:
 
 def _task(told: Experience) -> Task:
     """Let one of the tasks that were written down be chosen."""
-    tasks = [task for task in _TASKS if any(one.task is task for one in told.records)]
+    tasks = [task for task in TASKS if any(one.task is task for one in told.records)]
     chosen = st.segmented_control(
         "Task",
         tasks,
         default=tasks[0],
         required=True,
-        format_func=_TASKS.__getitem__,
+        format_func=TASKS.__getitem__,
         key="learned-task",
         label_visibility="collapsed",
     )
@@ -157,7 +122,7 @@ def _planned_and_actual(told: Experience, task: Task, units: Units) -> None:
         for one, weight in zip(told.records, told.weights, strict=True)
         if one.task is task
     ]
-    drawn(planned_chart(dots, unit), f"{_TASKS[task]}: planned and actual")
+    drawn(planned_chart(dots, unit), f"{TASKS[task]}: planned and actual")
     strays = [dot for dot in dots if not dot.counts]
     if strays:
         st.caption(
@@ -184,7 +149,7 @@ def _factors(told: Experience, task: Task) -> None:
         for one in told.lessons
         if one.task is task
     ]
-    drawn(factor_chart(spans), f"{_TASKS[task]}, as a multiple of what the book foresees")
+    drawn(factor_chart(spans), f"{TASKS[task]}, as a multiple of what the book foresees")
     st.caption(
         "Dots are what to expect, bars reach from P10 to P90, the dashed line is the book. Few "
         "records move little: each use is drawn toward all rooms, and all rooms toward the book "
@@ -196,7 +161,7 @@ def _lessons(told: Experience, units: Units) -> None:
     figures_table(
         [
             {
-                "Task": _TASKS[one.task],
+                "Task": TASKS[one.task],
                 "Rooms": one.label,
                 "Records": f"{one.records:,}",
                 "Visits": f"{one.visits:,}",
@@ -216,97 +181,3 @@ def _amount(lesson: Lesson, value: float, units: Units) -> str:
     if lesson.task is Task.SOLUTION:
         return shown_volume(value, units)
     return shown_duration(value)
-
-
-def _offer(told: Experience, book: Book, units: Units) -> None:
-    """Say what is offered, in sums and figure by figure."""
-    st.subheader("Change offered to the book")
-    said = [_said(one) for one in told.lessons if one.use is None and one.task is not Task.VISIT]
-    for name, before, after in (
-        ("Time", book.spread.pace, told.book.spread.pace),
-        ("Solution", book.spread.film, told.book.spread.film),
-    ):
-        if before != after:
-            said.append(
-                f"{name} strays by {_percent(after)} from visit to visit; the book says "
-                f"{_percent(before)}."
-            )
-    st.markdown("\n".join(f"- {one}" for one in said))
-    labels = {use.slug: use.label for use in book.surfaces.uses} | {ANY_USE: "Every other use"}
-    with st.expander(f"{counted(len(told.changes), 'figure')} of the book"):
-        figures_table(
-            [_change(one, labels, units) for one in told.changes],
-            words=("Figure", "Where"),
-        )
-    st.caption(
-        "Litres do not tell a thicker film from more that missed: their change is parted by how "
-        "unsure each was, and no film is made thicker than stays on the surface. Quotes that were "
-        "kept stay as they are; new ones are made with the changed book."
-    )
-
-
-def _said(one: Lesson) -> str:
-    more = one.factor - 1
-    if abs(more) < _AS_GOOD_AS:
-        return f"{_TASKS[one.task]} takes what the book says."
-    side = "more" if more > 0 else "less"
-    unit = "solution" if one.task is Task.SOLUTION else "time"
-    what = "Surfaces take" if one.task is Task.SOLUTION else f"{_TASKS[one.task]} takes"
-    return (
-        f"{what} {_percent(abs(more))} {side} {unit} than the book says "
-        f"(P10 to P90: × {one.low:.2f} to {one.high:.2f})."
-    )
-
-
-def _percent(share: float) -> str:
-    return shown_share(round(share, 2))
-
-
-def _effect(store: Store, told: Experience, book: Book) -> None:
-    """Reckon open quotes with the changed book when asked to."""
-    if not st.button("Show what this does to open quotes"):
-        return
-    bar = st.progress(0.0, "Open quotes are reckoned anew")
-    found = reach(store, Difference(before=book, after=told.book), bar.progress)
-    bar.empty()
-    if not found.touched:
-        st.caption("No quote is kept as open.")
-        return
-    figures_table(
-        [
-            {
-                "Quote": one.quote.title or one.quote.site_name,
-                "Date": one.quote.date,
-                "Total told": shown_money(one.effect.before),
-                "With the change": shown_money(one.effect.after) if one.effect.after else "–",
-                "Note": one.effect.says,
-            }
-            for one in found.touched
-        ],
-        words=("Quote", "Date", "Note"),
-    )
-
-
-def _take(told: Experience, text: str) -> None:
-    """Take the change over into the firm's book when asked to."""
-    if not st.button("Take this over into the book", type="primary"):
-        return
-    try:
-        take_over(told, after=text)
-    except EstimatorError as error:
-        st.error(plain(str(error)))
-        return
-    visits = counted(told.visits, "visit")
-    st.session_state[_TAKEN] = f"The book has learned from {visits}; see Rates to edit it."
-    st.rerun()
-
-
-def _change(one: Change, labels: dict[str, str], units: Units) -> dict[str, str]:
-    name, shown = _FIGURES[one.figure]
-    return {
-        "Figure": name,
-        "Where": labels.get(one.row, one.row.capitalize() or "all rooms"),
-        "Book": shown(one.before, units),
-        "Offered": shown(one.after, units),
-        "Change": f"{(one.after / one.before - 1) * 100:+.0f} %" if one.before else "new",
-    }

@@ -8,13 +8,13 @@ from attrs import evolve
 
 from estimator.catalogue.loader import packaged_book
 from estimator.estimation.experience import (
-    BOOK_WORTH,
     LEARNED,
     Figure,
     experience,
     learned_until,
 )
 from estimator.estimation.figures import figures_of
+from estimator.estimation.lessons import BOOK_WORTH
 from estimator.estimation.records import Task, Visit, records
 from estimator.quote.outcome import Outcome, RoomOutcome
 from estimator.workflow.quoting import estimate, usual_job
