@@ -26,6 +26,7 @@ from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.quote import Quote
 
+_FACE = "Calibri"
 _BYTE_ORDER_MARK = "\ufeff"
 """Tells spreadsheet programs that the file is UTF-8."""
 
@@ -81,9 +82,10 @@ def _fill(page: Worksheet, sheet: Sheet) -> dict[str, str]:
     results = {}
     for column, heading in enumerate(sheet.headings, 1):
         head = page.cell(row=1, column=column, value=heading)
-        head.font = Font(bold=True, color=WHITE[1:])
+        head.font = Font(name=_FACE, bold=True, color=WHITE[1:])
         head.fill = PatternFill("solid", fgColor=ACCENT[1:])
-        head.alignment = Alignment(wrap_text=True, vertical="center")
+        flush = "left" if sheet.decimals[column - 1] is None else "right"
+        head.alignment = Alignment(wrap_text=True, vertical="center", horizontal=flush)
     rule = Border(bottom=Side("thin", color=HAIRLINE[1:]))
     for at, row in enumerate(sheet.rows, 2):
         for column, (value, decimals) in enumerate(zip(row, sheet.decimals, strict=True), 1):
@@ -95,7 +97,7 @@ def _fill(page: Worksheet, sheet: Sheet) -> dict[str, str]:
             else:
                 cell.value = value
             if at - 2 in sheet.strong:
-                cell.font = Font(bold=True)
+                cell.font = Font(name=_FACE, bold=True)
             if isinstance(value, str):
                 # Otherwise a text that begins with "=" would become a formula, at once or when
                 # somebody edits it.
