@@ -142,7 +142,7 @@ _OF_THE_SITE = frozenset(_FIELDS)
 def _site(figures: Figures) -> _Site:
     work, floor, treated = figures.work, figures.floor_area, figures.treated or 1.0
     reach = figures.job.scope.walls_to
-    height = figures.height if reach is None else min(figures.height, reach)
+    height = (figures.height if reach is None else min(figures.height, reach)) or 1.0
     volume = figures.volume or 1.0
     return _Site(
         size=floor,

@@ -91,6 +91,19 @@ def test_walls_that_are_treated_to_one_height_do_not_cost_by_their_own():
     assert told(low, high)[Driver.HEIGHT] == 0
 
 
+@pytest.mark.parametrize("nothing", [{"walls_to": 0.0}, {"walls": False, "floors": False}])
+def test_a_site_of_which_little_is_treated_can_be_held_against_any(nothing):
+    little = figures(scope=evolve(JOB.scope, **nothing))
+    assert sum(told(little, CLINIC).values()) == CLINIC.total.amount - little.total.amount
+
+
+def test_a_site_on_which_nothing_is_treated_can_be_held_against_any():
+    outside = figures("Terrace 5 x 8 m")
+    assert outside.treated == 0
+    assert sum(told(outside, CLINIC).values()) == CLINIC.total.amount - outside.total.amount
+    assert not any(told(outside, outside).values())
+
+
 def test_what_no_rule_of_today_explains_is_put_down_to_the_terms():
     dearer = evolve(OFFICE, total=evolve(OFFICE.total, amount=OFFICE.total.amount + 7))
     assert told(OFFICE, dearer)[Driver.TERMS] == 7
