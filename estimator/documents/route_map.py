@@ -51,6 +51,13 @@ def route_map(
     line = text / 14
     middles = {shape.room.id: _middle(shape) for shape in figure.shapes}
     persons = sorted({stop.person for stop in stops})
+    path = dict(quote.timetable.path)
+    outdoors = any(
+        _lies_outdoors(path, one.room, other.room)
+        for person in persons
+        for one, other in pairwise(stop for stop in stops if stop.person == person)
+        if one.room in middles and other.room in middles
+    )
     below, bottom = caption(
         wide=wide - left,
         top=figure.height + 0.7 * text,
@@ -61,7 +68,7 @@ def route_map(
             *colours.legend,
             *((way_colour(person), f"way of person {person}") for person in persons),
         ],
-        key=[],
+        key=["dashed: round by the outside"] if outdoors else [],
     )
     numbered: dict[str, list[tuple[int, int]]] = {}
     for number, stop in enumerate(stops, 1):
@@ -99,11 +106,21 @@ def _ways(
         for here, there in pairwise(rooms):
             if here == there or here not in shapes or there not in shapes:
                 continue
+            if _lies_outdoors(path, here, there):
+                ends = [middles[here], middles[there]]
+                yield from _arrow(ends, way_colour(person), text, dash=0.5 * text)
+                continue
             walk = [room for room in _between(path, here, there) if room in shapes]
             points = [middles[here]]
             for room, following in pairwise(walk):
                 points.append(_door(shapes[room], shapes[following]))
             yield from _arrow([*points, middles[there]], way_colour(person), text)
+
+
+def _lies_outdoors(path: Mapping[str, tuple[str, ...]], here: str, there: str) -> bool:
+    """Whether the dry way from one room to another leads out by one door and in by another."""
+    known = here in path and there in path
+    return known and {here, *path[here]}.isdisjoint((there, *path[there]))
 
 
 def _between(path: Mapping[str, tuple[str, ...]], here: str, there: str) -> list[str]:
@@ -134,14 +151,16 @@ def _door(room: Shape, other: Shape) -> Place:
     return float(nearest.x), float(nearest.y)
 
 
-def _arrow(points: Sequence[Place], colour: str, text: float) -> Iterator[Mark]:
+def _arrow(
+    points: Sequence[Place], colour: str, text: float, *, dash: float = 0.0
+) -> Iterator[Mark]:
     """Yield a line with its head just before the number it leads to."""
     line = shapely.LineString(points)
     off = min(0.85 * text, 0.3 * line.length)
     if line.length <= 0:
         return
     shaft = substring(line, off, line.length - off)
-    yield from strokes(shaft, colour, text / 9)
+    yield from strokes(shaft, colour, text / 9, dash)
     tip = line.interpolate(line.length - off)
     before = line.interpolate(line.length - off - 0.6 * text)
     angle = math.atan2(tip.y - before.y, tip.x - before.x)

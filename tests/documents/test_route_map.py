@@ -61,3 +61,13 @@ def test_the_ways_of_two_people_are_told_apart(drawn, quote):
     assert way_colour(1) != way_colour(2)
     said = {mark.text for mark in scene.marks if isinstance(mark, Words)}
     assert {"way of person 1", "way of person 2"} <= said
+
+
+def test_a_way_round_by_the_outside_is_dashed(plan, quote):
+    out = {"kitchen": (), "hall": ()}
+    path = tuple((room.id, out.get(room.id, ("hall",))) for room in plan.rooms)
+    quote = evolve(quote, timetable=evolve(quote.timetable, path=path))
+    marks = route_map(plan, quote, stops(quote), Units.METRIC, 0, wide=500, high=300, text=8).marks
+
+    assert any(isinstance(mark, Stroke) and mark.dash for mark in marks)
+    assert any(isinstance(mark, Words) and "outside" in mark.text for mark in marks)
