@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from attrs import frozen
 from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 
-from estimator.documents.colouring import zones_words
 from estimator.documents.drawing import plan_scene
 from estimator.documents.frame import banner
 from estimator.documents.lettering import legible
 from estimator.documents.offered_price import OfferedPrice, payable
+from estimator.documents.offered_treatment import OfferedTreatment, kind_words
 from estimator.documents.palette import MUTED
 from estimator.documents.paper import Drawing, column_width, columns, content_height
 from estimator.documents.scene import Scene, Words, moved
@@ -20,7 +20,6 @@ from estimator.quantities import Units
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
-from estimator.treatment.solution import Mix
 
 _PLAN_SHARES = (0.58, 0.64)
 """Share of the width that a single storey takes, the larger one where there is height for it."""
@@ -35,8 +34,6 @@ _CAPTION = 34.0
 """Height below a storey that its scale and legend take."""
 
 _PLAN_TEXT = 7.4
-_NEAR = 0.1
-"""Solutions stronger than wanted by more than this share are said to be."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -114,9 +111,9 @@ class Offer:
         sheet, quote, reader = self.sheet, self.quote, self.sheet.reader
         totals = by_kind(quote.schedule)
         kinds = [kind for kind in SurfaceKind if kind in totals]
-        treated = [self._kind("kinds", kind) for kind in kinds if totals[kind].treated]
+        treated = [kind_words(reader, "kinds", kind) for kind in kinds if totals[kind].treated]
         left_out = [
-            self._kind("kinds", kind)
+            kind_words(reader, "kinds", kind)
             for kind in kinds
             if totals[kind].gross and not totals[kind].treated
         ]
@@ -161,9 +158,6 @@ class Offer:
             said.append(sheet.say("confirm_all", facts="; ".join(on_label)))
         return " ".join((*said, *(fact for fact in facts if not fact.startswith(start))))
 
-    def _kind(self, section: str, kind: SurfaceKind) -> str:
-        return self.sheet.reader.say(section, kind.value.replace(" ", "_"))
-
     def _series(self) -> list[str]:
         terms = self.quote.terms
         if terms.visits == 1:
@@ -175,14 +169,14 @@ class Offer:
 
     def _plans(self, room: float) -> Iterator[Flowable]:
         """Yield one storey beside surfaces and strengths, or several in pairs above them."""
-        sheet = self.sheet
+        sheet, treated = self.sheet, OfferedTreatment(sheet=self.sheet, quote=self.quote)
         used = {one.storey for one in self.plan.rooms}
         storeys = [storey for storey in self.plan.storeys if storey.number in used]
         if len(storeys) == 1:
             share = _PLAN_SHARES[room > _HIGH]
             beside = column_width(sheet.paper, 1 - share)
             wide = column_width(sheet.paper, share)
-            right = [*self._surfaces(beside), Spacer(1, 9), *self._strengths(beside)]
+            right = [*treated.surfaces(beside), Spacer(1, 9), *treated.strengths(beside)]
             high = _within(room - _CAPTION, _PLAN_HEIGHTS)
             drawing = self._drawing(storeys[0], wide, high)
             yield columns(
@@ -190,7 +184,7 @@ class Offer:
             )
             yield Spacer(1, 10)
             return
-        facts = columns(self._surfaces(sheet.half), self._strengths(sheet.half), sheet.paper)
+        facts = columns(treated.surfaces(sheet.half), treated.strengths(sheet.half), sheet.paper)
         rows = -(-len(storeys) // 2)
         left = (room - height_of([facts], sheet.wide) - 20) / max(rows, 1) - _CAPTION
         high = _within(left, _PLAN_HEIGHTS)
@@ -221,73 +215,6 @@ class Offer:
         title = Words(text=name, x=wide / 2, y=size, size=size, colour=MUTED, bold=True)
         marks = (title, *(moved(mark, 0.0, 1.9 * size) for mark in scene.marks))
         return Drawing(Scene(width=wide, height=scene.height + 1.9 * size, marks=marks))
-
-    def _surfaces(self, wide: float) -> list[Flowable]:
-        sheet, area = self.sheet, self.sheet.reader.area
-        totals = {
-            kind: total for kind, total in by_kind(self.quote.schedule).items() if total.treated
-        }
-        rows = [
-            (self._kind("kind_rows", kind), area(totals[kind].net), area(totals[kind].treated))
-            for kind in SurfaceKind
-            if kind in totals
-        ]
-        net = sum(total.net for total in totals.values())
-        rows.append((sheet.say("together"), area(net), area(self.quote.schedule.treated)))
-        return [
-            sheet.heading(sheet.say("surfaces")),
-            sheet.table(
-                (sheet.say("kind"), sheet.say("present"), sheet.say("treated")),
-                rows,
-                (0.46 * wide, 0.27 * wide, 0.27 * wide),
-                numbers=(1, 2),
-                strong_last=True,
-            ),
-        ]
-
-    def _strengths(self, wide: float) -> list[Flowable]:
-        sheet, reader, solution = self.sheet, self.sheet.reader, self.quote.solution
-        rows = [
-            (self._strength(mix), reader.volume(mix.needed), self._product(mix))
-            for mix in sorted(solution.mixes, key=lambda mix: mix.wanted)
-        ]
-        said = [sheet.say("chlorine")]
-        if contacts := sorted(mix.contact_time for mix in solution.mixes):
-            low, high = map(reader.time, (contacts[0], contacts[-1]))
-            time = low if low == high else sheet.say("to", low=low, high=high)
-            said.append(sheet.say("contact", time=time))
-        return [
-            sheet.heading(sheet.say("strengths")),
-            sheet.table(
-                (sheet.say("strength"), sheet.say("sprayed"), sheet.say("product")),
-                rows,
-                (0.43 * wide, 0.3 * wide, 0.27 * wide),
-                numbers=(1, 2),
-            ),
-            Spacer(1, 3),
-            sheet.text(" ".join(said), 7.0, colour=MUTED),
-        ]
-
-    def _strength(self, mix: Mix) -> str:
-        """Return the strength wanted and where, and the one obtained where that is stronger."""
-        reader = self.sheet.reader
-        wanted = reader.strength(mix.wanted)
-        if mix.strength > (1 + _NEAR) * mix.wanted:
-            most = reader.strength(mix.strength)
-            wanted = self.sheet.say("mixed_at", strength=wanted, most=most)
-        zones = zones_words(mix, self.quote.solution, reader)
-        return self.sheet.say("strength_of", zones=zones, strength=wanted)
-
-    def _product(self, mix: Mix) -> str:
-        sheet, reader = self.sheet, self.sheet.reader
-        if mix.tablets:
-            count = reader.number(mix.tablets)
-            return sheet.say("tablet") if mix.tablets == 1 else sheet.say("tablets", count=count)
-        if mix.powder:
-            return sheet.say("powder", mass=reader.mass(mix.powder))
-        if mix.concentrate:
-            return sheet.say("concentrate", volume=reader.volume(mix.concentrate))
-        return sheet.say("ready")
 
 
 def _within(value: float, bounds: tuple[float, float]) -> float:

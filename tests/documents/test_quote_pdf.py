@@ -191,6 +191,16 @@ def test_terms_are_those_in_the_readers_language(plan, quote):
     assert "Pay within a week." in _text(plan, quote, Units.METRIC, firm=FIRM, language=Language.ES)
 
 
+def test_terms_of_one_endless_paragraph_run_over_several_columns(plan, quote):
+    endless = " ".join(f"Clause number {at} applies." for at in range(1500))
+    firm = evolve(FIRM, terms=BusinessTerms(en=(endless,)))
+    pages = _pages(quote_pdf(plan, quote, Units.METRIC, firm=firm))
+
+    assert len(pages) > 3
+    assert all(f"Clause number {at} applies." in " ".join(pages) for at in (0, 700, 1499))
+    assert "Signature" in pages[-1]
+
+
 def test_options_stand_on_the_offer_and_beside_the_signature(plan, quote):
     pages = _pages(quote_pdf(plan, _with_options(quote), Units.METRIC, language=Language.FR))
 
