@@ -72,7 +72,7 @@ def test_workers_of_another_version_are_refused(basis, cluster):
 def test_a_lost_cluster_ends_the_batch_and_what_is_written_stays(
     plans, basis, tmp_path, monkeypatch
 ):
-    monkeypatch.setattr("estimator.batch.cluster._PATIENCE", 2.0)
+    monkeypatch.setattr("estimator.batch.cluster._PATIENCE", 5.0)
     folder = plans(4)
     output = tmp_path / "results.csv"
     batch = batch_of(folder, output, basis)
