@@ -51,8 +51,12 @@ class Database:
                 event.listen(self._engine, "connect", _prepared)
             event.listen(self._engine, "begin", _begun)
             self._writer = self._engine.execution_options(writes=True)
-            with self._writer.begin() as connection:
-                migrate(connection, self.where)
+            try:
+                with self._writer.begin() as connection:
+                    migrate(connection, self.where)
+            except BaseException:
+                self.close()
+                raise
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
