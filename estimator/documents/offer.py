@@ -1,9 +1,9 @@
 """What a quote offers: scope, plan, surfaces, solution and price, filling the first page."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from attrs import frozen
-from reportlab.platypus import Flowable, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, PageBreak, Spacer, Table, TableStyle
 
 from estimator.documents.drawing import plan_scene
 from estimator.documents.frame import banner
@@ -33,6 +33,9 @@ _PLAN_HEIGHTS = (120.0, 330.0)
 _CAPTION = 34.0
 """Height below a storey that its scale and legend take."""
 
+_ALONE, _APART = 0.8, 250.0
+"""Height of a storey on a page of its own, as a share of it, and of each of several in points."""
+
 _PLAN_TEXT = 7.4
 
 
@@ -48,8 +51,12 @@ class Offer:
         """Return the parts of the first page; the plan takes what the others leave."""
         above = [*self.sheet.letterhead(), *self._title(), *self._scope()]
         below = OfferedPrice(sheet=self.sheet, quote=self.quote).parts()
-        taken = height_of([*above, *below], self.sheet.wide)
-        return [*above, *self._plans(content_height(self.sheet.paper) - taken), *below]
+        room = content_height(self.sheet.paper) - height_of([*above, *below], self.sheet.wide)
+        plans = list(self._plans(room))
+        if height_of(plans, self.sheet.wide) <= room:
+            return [*above, *plans, *below]
+        tables = [self._tables(), Spacer(1, 10)]
+        return [*above, *tables, *below, PageBreak(), *self._plans_apart()]
 
     def _title(self) -> Iterator[Flowable]:
         sheet, quote = self.sheet, self.quote
@@ -170,8 +177,7 @@ class Offer:
     def _plans(self, room: float) -> Iterator[Flowable]:
         """Yield one storey beside surfaces and strengths, or several in pairs above them."""
         sheet, treated = self.sheet, OfferedTreatment(sheet=self.sheet, quote=self.quote)
-        used = {one.storey for one in self.plan.rooms}
-        storeys = [storey for storey in self.plan.storeys if storey.number in used]
+        storeys = self._storeys()
         if len(storeys) == 1:
             share = _PLAN_SHARES[room > _HIGH]
             beside = column_width(sheet.paper, 1 - share)
@@ -184,17 +190,39 @@ class Offer:
             )
             yield Spacer(1, 10)
             return
-        facts = columns(treated.surfaces(sheet.half), treated.strengths(sheet.half), sheet.paper)
+        tables = self._tables()
         rows = -(-len(storeys) // 2)
-        left = (room - height_of([facts], sheet.wide) - 20) / max(rows, 1) - _CAPTION
-        high = _within(left, _PLAN_HEIGHTS)
+        left = (room - height_of([tables], sheet.wide) - 30) / max(rows, 1) - 1.5 * _CAPTION
+        yield from self._pairs(storeys, _within(left, _PLAN_HEIGHTS))
+        yield tables
+        yield Spacer(1, 10)
+
+    def _plans_apart(self) -> Iterator[Flowable]:
+        """Yield the storeys on pages of their own, where the first page has no room for them."""
+        storeys = self._storeys()
+        if len(storeys) == 1:
+            high = _ALONE * content_height(self.sheet.paper)
+            yield self.sheet.heading(self.sheet.say("where"))
+            yield self._drawing(storeys[0], self.sheet.wide, high)
+        else:
+            yield from self._pairs(storeys, _APART)
+
+    def _pairs(self, storeys: Sequence[Storey], high: float) -> Iterator[Flowable]:
+        sheet = self.sheet
         drawings = [self._drawing(storey, sheet.half, high) for storey in storeys]
         yield sheet.heading(sheet.say("where"))
         for at in range(0, len(drawings), 2):
             yield columns(drawings[at : at + 1], drawings[at + 1 : at + 2], sheet.paper)
             yield Spacer(1, 6)
-        yield facts
-        yield Spacer(1, 10)
+
+    def _tables(self) -> Flowable:
+        treated, half = OfferedTreatment(sheet=self.sheet, quote=self.quote), self.sheet.half
+        return columns(treated.surfaces(half), treated.strengths(half), self.sheet.paper)
+
+    def _storeys(self) -> list[Storey]:
+        """Return the storeys that have rooms."""
+        used = {room.storey for room in self.plan.rooms}
+        return [storey for storey in self.plan.storeys if storey.number in used]
 
     def _drawing(self, storey: Storey, wide: float, high: float) -> Flowable:
         """Return the drawing of a storey, under its name where there are several."""

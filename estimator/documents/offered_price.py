@@ -95,7 +95,7 @@ class OfferedPrice:
             sheet.table(
                 tuple(map(sheet.say, keys)),
                 rows,
-                (0.36 * wide, 0.16 * wide, 0.16 * wide, 0.32 * wide),
+                (0.34 * wide, 0.15 * wide, 0.19 * wide, 0.32 * wide),
                 numbers=(1, 2, 3),
                 size=7.8,
             ),
