@@ -133,7 +133,7 @@ def test_a_plan_json_is_opened_again(app: AppTest):
     app.file_uploader[0].upload("plan.json", plan_text(plan).encode()).run()
 
     assert not app.error
-    assert session_of(app).work.plan == plan
+    assert session_of(app).work.plan == evolve(plan, title="Plan")  # called after its file
 
 
 def test_a_plan_without_a_scale_says_so_and_can_be_given_one(app: AppTest):
