@@ -18,6 +18,7 @@ from estimator.plan.plan import Plan
 from estimator.plan.storey import Storey
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
 
@@ -46,10 +47,13 @@ class Offer:
     sheet: Stationery
     plan: Plan
     quote: Quote
+    recipient: Recipient | None = None
 
     def parts(self) -> list[Flowable]:
         """Return the parts of the first page; the plan takes what the others leave."""
-        above = [*self.sheet.letterhead(), *self._title(), *self._scope()]
+        sheet = self.sheet
+        addressed = sheet.addressed(self.recipient)
+        above = [*sheet.letterhead(), *addressed, *self._title(), *self._scope()]
         below = OfferedPrice(sheet=self.sheet, quote=self.quote).parts()
         room = content_height(self.sheet.paper) - height_of([*above, *below], self.sheet.wide)
         plans = list(self._plans(room))
@@ -72,7 +76,10 @@ class Offer:
                 sheet.say("valid", day=sheet.reader.day(quote.terms.valid_until)), 8, right=True
             ),
             sheet.text(
-                sheet.say("reference", number=number.upper()), 7.2, colour=MUTED, right=True
+                sheet.numbered(self.recipient) or sheet.say("reference", number=number.upper()),
+                7.2,
+                colour=MUTED,
+                right=True,
             ),
         ]
         yield Table(

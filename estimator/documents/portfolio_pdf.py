@@ -18,16 +18,18 @@ from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.firm import Firm
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 
 MOST_SITES = 200
 
 
 @frozen(kw_only=True, eq=False)
 class Site:
-    """A plan with its quote."""
+    """A plan with its quote, and whom that is addressed to."""
 
     plan: Plan
     quote: Quote
+    recipient: Recipient | None = None
 
 
 def portfolio_pdf(
@@ -64,7 +66,7 @@ def portfolio_pdf(
     )
     parts: list[Flowable] = list(_cover(sheet, sites, title))
     for site in sites:
-        parts += [PageBreak(), *quote_parts(sheet, site.plan, site.quote)]
+        parts += [PageBreak(), *quote_parts(sheet, site.plan, site.quote, site.recipient)]
     day = max(site.quote.date for site in sites)
     made, _ = sheet.printed(
         parts,
@@ -100,14 +102,14 @@ def _cover(sheet: Stationery, sites: Sequence[Site], title: str) -> Iterator[Flo
     yield sheet.text(_say(sheet, "lead"), 8.6, spaceAfter=8)
     rows = [
         (
-            quote.title or sheet.say("untitled"),
+            " · ".join(filter(None, (_named(sheet, site), sheet.numbered(site.recipient)))),
             reader.day(quote.date),
             reader.area(quote.schedule.floor_area),
             reader.area(quote.schedule.treated),
             reader.number(quote.terms.visits),
             payable(quote.price, quote.range, quote.terms, reader),
         )
-        for quote in quotes
+        for site, quote in zip(sites, quotes, strict=True)
     ]
     floor = reader.area(sum(quote.schedule.floor_area for quote in quotes))
     sums = "\n".join(map(reader.money, totals))
@@ -122,6 +124,15 @@ def _cover(sheet: Stationery, sites: Sequence[Site], title: str) -> Iterator[Flo
         strong_last=True,
     )
     yield Spacer(1, 8)
+
+
+def _named(sheet: Stationery, site: Site) -> str:
+    """Return what a site is called, with the title of its quote where that says more."""
+    known = site.recipient.site if site.recipient else ""
+    title = site.quote.title
+    if known and title and known != title:
+        return f"{known}: {title}"
+    return known or title or sheet.say("untitled")
 
 
 def _by_currency(quotes: Sequence[Quote]) -> list[Money]:

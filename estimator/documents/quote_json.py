@@ -8,6 +8,7 @@ from estimator.price.build_up import Price, PriceLine
 from estimator.price.money import Money
 from estimator.quote.likely import Range
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface
 from estimator.surfaces.totals import by_kind
 from estimator.treatment.product import Product
@@ -19,7 +20,7 @@ SCHEMA = "quote/1"
 Data = dict[str, Any]
 
 
-def quote_to_dict(quote: Quote) -> Data:
+def quote_to_dict(quote: Quote, recipient: Recipient | None = None) -> Data:
     """Return the quote as JSON-ready data.
 
     Numbers are in SI units that end their keys (``_m2``, ``_m3``, ``_s``), strengths in ppm
@@ -29,6 +30,7 @@ def quote_to_dict(quote: Quote) -> Data:
         "schema": SCHEMA,
         "title": quote.title,
         "date": quote.date,
+        "recipient": _recipient(recipient) if recipient else None,
         "provisional": quote.provisional,
         "totals": {
             "rooms": len(quote.schedule.rooms),
@@ -105,6 +107,17 @@ def quote_to_dict(quote: Quote) -> Data:
             "version": quote.provenance.version,
             "seed": quote.provenance.seed,
         },
+    }
+
+
+def _recipient(recipient: Recipient) -> Data:
+    return {
+        "client": recipient.client,
+        "address": list(recipient.address),
+        "site": recipient.site,
+        "site_address": list(recipient.place),
+        "number": recipient.number,
+        "version": recipient.version or None,
     }
 
 

@@ -12,6 +12,7 @@ from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.firm import Firm
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 
 
 def quote_pdf(
@@ -22,6 +23,7 @@ def quote_pdf(
     firm: Firm | None = None,
     language: Language = Language.EN,
     paper: Paper | None = None,
+    recipient: Recipient | None = None,
 ) -> bytes:
     """Return the quote as a client may see it: what is done, when, for how much, on what terms.
 
@@ -34,6 +36,8 @@ def quote_pdf(
         Whose letterhead, colours and terms it bears; none where it is None.
     paper
         The usual one for readers of these units where it is None.
+    recipient
+        Whom it is addressed to; nobody where it is None.
     """
     sheet = Stationery(
         firm=firm or Firm(),
@@ -41,17 +45,23 @@ def quote_pdf(
         reader=Reader(language=language, units=units),
     )
     made, _ = sheet.printed(
-        quote_parts(sheet, plan, quote),
+        quote_parts(sheet, plan, quote, recipient),
         title=sheet.say("title", site=quote.title or sheet.say("untitled")),
-        foot=sheet.say("of", day=sheet.reader.day(quote.date)),
+        foot=" · ".join(
+            filter(
+                None, (sheet.numbered(recipient), sheet.say("of", day=sheet.reader.day(quote.date)))
+            )
+        ),
     )
     return made
 
 
-def quote_parts(sheet: Stationery, plan: Plan, quote: Quote) -> list[Flowable]:
+def quote_parts(
+    sheet: Stationery, plan: Plan, quote: Quote, recipient: Recipient | None = None
+) -> list[Flowable]:
     """Return all parts of a quote, to be printed below each other."""
     return [
-        *Offer(sheet=sheet, plan=plan, quote=quote).parts(),
+        *Offer(sheet=sheet, plan=plan, quote=quote, recipient=recipient).parts(),
         PageBreak(),
         *Agreement(sheet=sheet, quote=quote).parts(),
     ]

@@ -12,6 +12,7 @@ from estimator.quantities import Units
 from estimator.quantities.language import respelled
 from estimator.quantities.tokens import FOOT, INCH
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 
 _GALLON = 231 * INCH**3
 _OUNCE = 0.028349523125
@@ -43,7 +44,9 @@ _MEASURES = {
 }
 
 
-def sheets(quote: Quote, rates: Rates, reader: Reader) -> tuple[Sheet, ...]:
+def sheets(
+    quote: Quote, rates: Rates, reader: Reader, recipient: Recipient | None = None
+) -> tuple[Sheet, ...]:
     """Return all sheets of a quote that was priced at these rates."""
     found = (
         schedule_sheet(quote, reader),
@@ -52,6 +55,7 @@ def sheets(quote: Quote, rates: Rates, reader: Reader) -> tuple[Sheet, ...]:
         _timetable(quote, reader),
         price_sheet(quote, rates, reader),
         option_sheet(quote, rates, reader),
+        _addressed(quote, reader, recipient) if recipient else None,
     )
     return tuple(sheet for sheet in found if sheet)
 
@@ -94,6 +98,27 @@ def schedule_sheet(quote: Quote, reader: Reader) -> Sheet:
             )
             for room in quote.schedule.rooms
             for surface in room.surfaces
+        ),
+    )
+
+
+def _addressed(quote: Quote, reader: Reader, recipient: Recipient) -> Sheet:
+    said = {
+        "number": recipient.number,
+        "version": recipient.version or reader.say("sheets", "draft"),
+        "date": reader.day(quote.date),
+        "client": recipient.client,
+        "address": ", ".join(recipient.address),
+        "site": recipient.site,
+        "place": ", ".join(recipient.place),
+    }
+    return Sheet(
+        name=reader.say("sheets", "quote"),
+        headings=_headings(reader, "what", "value"),
+        decimals=(None, None),
+        rows=tuple(
+            (reader.say("sheets", key), plain(one) if isinstance(one, str) else one)
+            for key, one in said.items()
         ),
     )
 

@@ -26,12 +26,16 @@ from estimator.documents.paper import (
 )
 from estimator.documents.reader import Reader
 from estimator.quote.firm import Firm
+from estimator.quote.recipient import Recipient
 
 BODY = 7.8
 """Size of text, in points."""
 
 _LOGO = (130.0, 40.0)
 _ENDLESS = 10_000.0
+_LONGEST_NAME, _LONGEST_LINE, _MOST_LINES = 240, 120, 7
+"""Characters and lines of an address, so that it leaves the page to the offer."""
+
 _LOGO_DOTS = 10
 """Dots of a logo to a point: 720 to the inch."""
 
@@ -127,6 +131,50 @@ class Stationery:
             )
         ]
 
+    def numbered(self, recipient: Recipient | None) -> str:
+        """Return what a quote is called between firm and client; nothing where nobody is named."""
+        if recipient is None:
+            return ""
+        if not recipient.version:
+            return self.say("draft", number=recipient.number)
+        return self.say("numbered", number=recipient.number, version=recipient.version)
+
+    def addressed(self, recipient: Recipient | None) -> list[Flowable]:
+        """Return the client and the site side by side, each with an address below its name."""
+        if recipient is None:
+            return []
+        blocks = [
+            [
+                self.text(self.say(key), 7.2, colour=MUTED, spaceAfter=1),
+                self.text(_brief(name, _LONGEST_NAME), 9.5, bold=True),
+                *(self.text(_brief(line, _LONGEST_LINE), 8.2) for line in lines[:_MOST_LINES]),
+            ]
+            for key, name, lines in (
+                ("for", recipient.client, recipient.address),
+                ("at", recipient.site, recipient.place),
+            )
+            if name
+        ]
+        if not blocks:
+            return []
+        cells = [blocks[0], blocks[1] if len(blocks) > 1 else ""]
+        return [
+            Table(
+                [cells],
+                colWidths=[0.5 * self.wide] * 2,
+                style=TableStyle(
+                    [
+                        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                        ("RIGHTPADDING", (0, 0), (-1, -1), 14),
+                        ("TOPPADDING", (0, 0), (-1, -1), 0),
+                        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+                        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                    ]
+                ),
+                spaceAfter=11,
+            )
+        ]
+
     def figures(self, shown: Sequence[tuple[str, str]]) -> Flowable:
         """Return large figures side by side, each with what it is."""
         room = self.wide / len(shown) - 12
@@ -168,6 +216,10 @@ class Stationery:
             page=self.say("page", number="{number}"),
             language=self.reader.language.value,
         )
+
+
+def _brief(words: str, most: int) -> str:
+    return words if len(words) <= most else words[: most - 1].rstrip() + "…"
 
 
 def height_of(flowables: Iterable[Flowable], wide: float) -> float:

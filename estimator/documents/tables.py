@@ -25,6 +25,7 @@ from estimator.price.rates import Rates
 from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.quote import Quote
+from estimator.quote.recipient import Recipient
 
 _FACE = "Calibri"
 _BYTE_ORDER_MARK = "\ufeff"
@@ -46,7 +47,12 @@ def schedule_csv(quote: Quote, units: Units, language: Language = Language.EN) -
 
 
 def quote_xlsx(
-    quote: Quote, units: Units, *, rates: Rates, language: Language = Language.EN
+    quote: Quote,
+    units: Units,
+    *,
+    rates: Rates,
+    language: Language = Language.EN,
+    recipient: Recipient | None = None,
 ) -> bytes:
     """Return a workbook of schedule, rooms, solution, timetable, price and options.
 
@@ -54,13 +60,15 @@ def quote_xlsx(
     ----------
     rates
         Those that the quote was priced at.
+    recipient
+        Whom it is addressed to, said on a sheet of its own; nobody where it is None.
     """
     book = Workbook()
     first = book.active
     assert first is not None
     book.remove(first)
     results = []
-    for sheet in sheets(quote, rates, Reader(language=language, units=units)):
+    for sheet in sheets(quote, rates, Reader(language=language, units=units), recipient):
         results.append(_fill(book.create_sheet(sheet.name), sheet))
     book.properties.title = plain(quote.title)
     book.properties.creator = "Floor-plan surface estimator"

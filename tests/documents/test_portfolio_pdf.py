@@ -13,6 +13,7 @@ from estimator.price.money import Money
 from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.firm import Firm
+from estimator.quote.recipient import Recipient
 
 FIRM = Firm(name="Oak Street Cleaning")
 
@@ -85,3 +86,11 @@ def test_the_same_sites_give_the_same_bytes(plan, quote):
     sites = [Site(plan=plan, quote=quote)] * 2
 
     assert portfolio_pdf(sites, Units.US) == portfolio_pdf(sites, Units.US)
+
+
+def test_the_number_and_the_client_of_each_quote_are_told(plan, quote):
+    recipient = Recipient(client="Larkfield Trust", site="Clinic", number="3F9A21BC", version=2)
+    pages = _pages(portfolio_pdf([Site(plan=plan, quote=quote, recipient=recipient)], Units.METRIC))
+
+    assert "Clinic: Larkfield Health Clinic · Quote 3F9A21BC, version 2" in pages[0]
+    assert "Larkfield Trust" in pages[1]

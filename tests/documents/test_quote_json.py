@@ -3,6 +3,7 @@ import json
 import pytest
 
 from estimator.documents.quote_json import quote_to_dict
+from estimator.quote.recipient import Recipient
 
 
 def test_it_survives_strict_json(quote):
@@ -42,3 +43,17 @@ def test_strength_is_in_ppm(quote):
         500.0,
         1000.0,
     ]
+
+
+def test_whom_a_quote_is_addressed_to_is_told(quote):
+    assert quote_to_dict(quote)["recipient"] is None
+    told = Recipient(client="=Larkfield 廚房", address=("4 Mill Lane",), number="3F9A", version=2)
+
+    assert quote_to_dict(quote, told)["recipient"] == {
+        "client": "=Larkfield 廚房",
+        "address": ["4 Mill Lane"],
+        "site": "",
+        "site_address": [],
+        "number": "3F9A",
+        "version": 2,
+    }

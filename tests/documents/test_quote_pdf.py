@@ -20,6 +20,7 @@ from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.firm import BusinessTerms, Firm
 from estimator.quote.option import Option
+from estimator.quote.recipient import Recipient
 from estimator.surfaces.scope import Scope
 
 VARIANTS = list(product(Language, Paper, Units))
@@ -284,3 +285,57 @@ def test_the_same_inputs_give_the_same_bytes(plan, quote, language):
     given = {"firm": packaged_book().firm, "language": language}
 
     assert quote_pdf(plan, quote, Units.US, **given) == quote_pdf(plan, quote, Units.US, **given)
+
+
+RECIPIENT = Recipient(
+    client="Larkfield Health Trust",
+    address=("The practice manager", "14 Mill Lane"),
+    site="Clinic by the river",
+    place=("2 Bridge Road",),
+    number="3F9A21BC",
+    version=2,
+)
+
+
+@pytest.mark.parametrize(("language", "paper", "units"), VARIANTS)
+def test_an_addressed_quote_names_client_site_and_number(plan, quote, language, paper, units):
+    pages = _pages(
+        quote_pdf(plan, quote, units, language=language, paper=paper, recipient=RECIPIENT)
+    )
+    reader = Reader(language=language, units=units)
+    number = reader.say("quote", "numbered", number="3F9A21BC", version=2)
+
+    assert len(pages) == 2
+    for words in (
+        *(RECIPIENT.client, *RECIPIENT.address, RECIPIENT.site, *RECIPIENT.place),
+        reader.say("quote", "for"),
+    ):
+        assert _spaced(words) in pages[0], words
+    assert pages[0].count(number) == 2, "beside the date and at the foot"
+    assert number in pages[1]
+
+
+def test_a_draft_is_told_from_a_version(plan, quote):
+    text = _text(plan, quote, Units.METRIC, recipient=evolve(RECIPIENT, version=0))
+
+    assert "Quote 3F9A21BC, draft" in text
+
+
+def test_nobody_named_leaves_the_paper_as_it_is(plan, quote):
+    assert quote_pdf(plan, quote, Units.US) == quote_pdf(plan, quote, Units.US, recipient=None)
+    assert "No. 00110123" in _text(plan, quote, Units.US)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["=1+1 <b>&amp;</b>", "Κλινική Ωμέγα", "مستشفى", "廚房", "x" * 5000, "ab " * 3000, "\x00"],
+    ids=range(7),
+)
+def test_any_name_and_address_leave_the_page_to_the_offer(plan, quote, name):
+    recipient = Recipient(
+        client=name, address=(name,) * 40, site=name, place=(name,) * 40, number="1"
+    )
+    pages = _pages(quote_pdf(plan, quote, Units.METRIC, recipient=recipient))
+
+    assert 2 <= len(pages) <= 3
+    assert Reader().money(quote.price.total) in pages[0]

@@ -8,6 +8,7 @@ from openpyxl import load_workbook
 from estimator.catalogue.loader import packaged_book
 from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.quantities import Units
+from estimator.quote.recipient import Recipient
 
 RATES = packaged_book().rates
 FORMULAS = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1+1", "\r=1+1", " =1+1", '=HYPERLINK("x")']
@@ -107,3 +108,17 @@ def test_equal_quotes_give_equal_workbooks(quote):
 def test_any_name_can_be_written(quote, name):
     quote_xlsx(_named(quote, name), Units.METRIC, rates=RATES)
     schedule_csv(_named(quote, name), Units.METRIC).encode()
+
+
+def test_a_workbook_says_whom_it_is_addressed_to_and_no_name_is_a_formula(quote):
+    recipient = Recipient(client="=HYPERLINK(1)", site="Clinic", number="3F9A", version=2)
+    rates = packaged_book().rates
+    page = load_workbook(
+        BytesIO(quote_xlsx(quote, Units.METRIC, rates=rates, recipient=recipient))
+    )["Quote"]
+    said = {row[0].value: row[1] for row in page.iter_rows(min_row=2)}
+
+    assert (said["Number"].value, said["Version"].value) == ("3F9A", 2)
+    assert said["Client"].value == "=HYPERLINK(1)"
+    assert (said["Client"].data_type, said["Client"].quotePrefix) == ("s", True)
+    assert "Quote" not in load_workbook(BytesIO(quote_xlsx(quote, Units.METRIC, rates=rates)))
