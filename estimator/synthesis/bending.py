@@ -14,6 +14,9 @@ Rng = np.random.Generator
 Bend = Callable[[Ring], Ring]
 """Moves points in metres, shape (N, 2)."""
 
+# The middle of a piece of furniture and those of its sides, as shares of its width and depth.
+_CROSS = np.array([(0.0, 0.0), (-0.5, 0.0), (0.5, 0.0), (0.0, -0.5), (0.0, 0.5)])
+
 
 def bent(layout: Layout, bend: Bend, *, longest: Metres = math.inf) -> Layout:
     """Return the layout with every point moved; walls longer than ``longest`` become polygons."""
@@ -284,9 +287,15 @@ def _bent_gap(gap: Gap, bend: Bend) -> Gap:
 
 
 def _bent_piece(piece: Piece, bend: Bend) -> Piece:
-    along = piece.at(np.array([(0.0, 0.0), (0.02, 0.0)]))
-    (x, y), (nx, ny) = _tupled(bend(along))
-    return attrs.evolve(piece, centre=(x, y), turn=math.degrees(math.atan2(ny - y, nx - x)))
+    """Return a piece where the bend takes it, made smaller where the floor under it becomes so."""
+    middle, left, right, back, front = _tupled(bend(piece.at(_CROSS)))
+    return attrs.evolve(
+        piece,
+        centre=middle,
+        width=min(piece.width, math.dist(left, right)),
+        depth=min(piece.depth, math.dist(back, front)),
+        turn=math.degrees(math.atan2(right[1] - left[1], right[0] - left[0])),
+    )
 
 
 def _tupled(points: Ring) -> tuple[Point, ...]:

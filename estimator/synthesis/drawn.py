@@ -35,6 +35,8 @@ _TRIES = 8
 _CLEAN = 0.2  # hardness of wear below which a drawing looks as it came from the computer
 _HARDNESS = (0.0, 0.15, 0.3, 0.6, 1.0)
 _SHARES = (0.35, 0.25, 0.2, 0.12, 0.08)
+_USUAL_PX = 640  # side of a sheet that the manners' thicknesses of walls are meant for
+_FINE_PX = 2.5
 _LEAST_FURNISHED = 8.0  # pixels a metre below which nobody draws furniture
 
 
@@ -80,7 +82,7 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     boxes, free = _parted(rng, side_px)
     areas: list[SquareMetres] = []
     for box in boxes:
-        layout, balconies, frame = _building(rng, manner, box)
+        layout, balconies, frame = _building(rng, manner, box, side_px)
         Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
         draw_balconies(paper, layout, balconies, frame, style)
         draw_plan(paper, layout, frame, style)
@@ -124,8 +126,8 @@ class _Way:
             manner=manner,
             surround=_surround(rng, manner),
             wear=Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))]),
-            by_hand=bool(rng.random() < 0.08),
-            photographed=bool(rng.random() < 0.08),
+            by_hand=bool(rng.random() < 0.13),
+            photographed=bool(rng.random() < 0.13),
         )
 
     @property
@@ -175,13 +177,18 @@ def _parted(rng: Rng, side_px: int) -> tuple[list[Box], list[Box]]:
     return boxes, free
 
 
-def _building(rng: Rng, manner: Manner, box: Box) -> tuple[Layout, tuple[Balcony, ...], Frame]:
+def _building(
+    rng: Rng, manner: Manner, box: Box, side_px: int
+) -> tuple[Layout, tuple[Balcony, ...], Frame]:
     """Return a building with its balconies, and where it lies in its box."""
+    least, most = manner.thick_px
+    if side_px > _USUAL_PX and most > _FINE_PX:  # on large sheets, walls but for fine ones grow
+        most *= side_px / _USUAL_PX
     shares = np.array([kind.share for kind in KINDS.values()])
     kind = list(KINDS.values())[int(rng.choice(len(KINDS), p=shares / shares.sum()))]
     left, top, right, bottom = box
     room_px = min(right - left, bottom - top)
-    layout = invented(rng, kind, thick_px=manner.thick_px, room_px=room_px)
+    layout = invented(rng, kind, thick_px=(least, most), room_px=room_px)
     if rng.random() < 0.2:
         layout = with_blocks(layout, rng)
     if room_px / kind.side[1] > _LEAST_FURNISHED:

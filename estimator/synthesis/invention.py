@@ -148,7 +148,7 @@ def _brief(rng: Rng, kind: Kind) -> Brief:
         room=(max(20, round(kind.room[0] / cell)), max(40, round(kind.room[1] / cell))),
         corridor=max(3, round(rng.uniform(*kind.corridor) / kind.module)) if kind.corridor else 0,
         bays=kind.bays and rng.random() < 0.8,
-        closets=kind.closets * float(rng.choice([0, 1, 2])),
+        closets=kind.closets * float(rng.choice([0, 1, 2, 2])),
     )
 
 

@@ -1,17 +1,17 @@
 """``python -m estimator.training OUT``: train the reading network and write it as ONNX."""
 
 import argparse
-import json
 from pathlib import Path
 
 import torch
+from torch import multiprocessing
 
-from estimator.training.export import export
-from estimator.training.learning import Course, check, train
+from estimator.training.learning import Course
+from estimator.training.together import finish, together
 
 
 def main() -> None:
-    """Train by the course given on the command line."""
+    """Train by the course given on the command line, on every GPU there is."""
     usual = Course()
     parser = argparse.ArgumentParser(prog="python -m estimator.training", description=__doc__)
     parser.add_argument(
@@ -26,7 +26,6 @@ def main() -> None:
     parser.add_argument("--workers", type=int, default=usual.workers)
     chosen = parser.parse_args()
     chosen.out.mkdir(parents=True, exist_ok=True)
-    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     course = Course(
         seed=chosen.seed,
         steps=chosen.steps,
@@ -34,11 +33,11 @@ def main() -> None:
         looks=chosen.looks,
         workers=chosen.workers,
     )
-    network = train(course, chosen.out, device)
-    torch.save(network.state_dict(), chosen.out / "network.pt")
-    export(network, chosen.out / "reader.onnx")
-    overlaps = check(network.to(device), device, chosen.workers)
-    (chosen.out / "check.json").write_text(json.dumps(overlaps) + "\n")
+    count = torch.cuda.device_count()
+    if count > 1:
+        multiprocessing.spawn(together, (count, course, chosen.out), nprocs=count)
+    else:
+        finish(course, chosen.out, torch.device("cuda" if count else "cpu"))
 
 
 if __name__ == "__main__":

@@ -8,8 +8,10 @@ from typing import Any, TextIO
 import torch
 from attrs import asdict, frozen
 from torch import Tensor, nn
+from torch.distributed import get_rank, get_world_size, is_initialized
 from torch.nn import functional
-from torch.utils.data import DataLoader
+from torch.nn.parallel import DistributedDataParallel
+from torch.utils.data import DataLoader, DistributedSampler
 
 from estimator.reading.sight.classes import CLASSES, CONTENTS, NOTHING
 from estimator.training.network import PlanNetwork
@@ -21,6 +23,10 @@ Batch = tuple[Tensor, Tensor, Tensor, Tensor]
 # Doors and windows are thin and few, and a missed door merges two rooms.
 CLASS_WEIGHTS = (1.0, 1.5, 3.0, 2.0, 1.0)
 NOTHING_WEIGHT = 0.3
+
+# Small things are few pixels.
+SMALL = ("chair", "refrigerator", "sink", "toilet", "wash_basin", "shower", "washing_machine")
+SMALL_WEIGHT = 2.0
 
 # Numbers of the drawings that measure the progress; no training reaches them.
 CHECK_FIRST = 2_000_000_000
@@ -60,6 +66,7 @@ class Teacher(nn.Module):
         self.register_buffer("weights", torch.tensor(CLASS_WEIGHTS))
         known = torch.ones(len(CONTENTS))
         known[NOTHING] = NOTHING_WEIGHT
+        known[[CONTENTS.index(kind) for kind in SMALL]] = SMALL_WEIGHT
         self.register_buffer("known", known)
 
     def forward(self, said: tuple[Tensor, Tensor, Tensor], batch: Batch) -> Tensor:
@@ -75,7 +82,12 @@ class Teacher(nn.Module):
             overlap = overlap + 1 - (2 * met + 1) / (shares[:, number].sum() + there.sum() + 1)
         reach = functional.smooth_l1_loss(deep.squeeze(1).sigmoid(), depth.float(), beta=0.1)
         kinds = functional.cross_entropy(contents, things.long(), weight=self.known)  # type: ignore[arg-type]
-        return entropy + 0.3 * overlap + 2.0 * reach + 0.3 * kinds
+        return entropy + 0.3 * overlap + 2.0 * reach + 0.4 * kinds
+
+
+def which_of() -> tuple[int, int]:
+    """Return which process of how many this is, each with a processor of its own."""
+    return (get_rank(), get_world_size()) if is_initialized() else (0, 1)
 
 
 def rate(step: int, course: Course) -> float:
@@ -92,9 +104,11 @@ def rate(step: int, course: Course) -> float:
 def train(course: Course, folder: Path, device: torch.device) -> PlanNetwork:
     """Train a network by the course and return it, logging to ``folder/log.jsonl``.
 
-    The state is kept in ``folder/state.pt``; a training that was cut off goes on from there.
+    The state is kept in ``folder/state.pt``; a training that was cut off goes on from there. Where
+    several processes train together, each takes its share of every batch.
     """
-    torch.manual_seed(course.seed)
+    rank, count = which_of()
+    torch.manual_seed(course.seed + rank)
     torch.backends.cudnn.benchmark = True
     network = PlanNetwork().to(device, memory_format=torch.channels_last)
     teach = torch.optim.AdamW(
@@ -102,18 +116,26 @@ def train(course: Course, folder: Path, device: torch.device) -> PlanNetwork:
     )
     done = _restored(folder, network, teach, device)
     teacher = Teacher().to(device)
+    taught = DistributedDataParallel(network) if count > 1 else network
     first = course.seed * 10_000_000 + done * course.batch
+    plans = DrawnPlans(first, (course.steps - done) * course.batch)
     supply = DataLoader(
-        DrawnPlans(first, (course.steps - done) * course.batch),
-        batch_size=course.batch,
-        num_workers=course.workers,
+        plans,
+        batch_size=course.batch // count,
+        sampler=DistributedSampler(plans, count, rank, shuffle=False) if count > 1 else None,
+        num_workers=course.workers // count,
         pin_memory=device.type == "cuda",
         prefetch_factor=4 if course.workers else None,
     )
-    began, running = time.monotonic(), 0.0
+    began, running, waited = time.monotonic(), 0.0, 0.0
     with (folder / "log.jsonl").open("a") as log:
-        _note(log, asdict(course))
-        for step, parts in enumerate(supply, start=done):
+        if not rank:
+            _note(log, asdict(course) | {"processors": count})
+        batches = iter(supply)
+        for step in range(done, course.steps):
+            asked = time.monotonic()
+            parts = next(batches)
+            waited += time.monotonic() - asked
             drawn: Batch = tuple(part.to(device, non_blocking=True) for part in parts)
             for group in teach.param_groups:
                 group["lr"] = rate(step, course)
@@ -122,14 +144,14 @@ def train(course: Course, folder: Path, device: torch.device) -> PlanNetwork:
                 with torch.autocast(
                     device.type, dtype=torch.bfloat16, enabled=device.type == "cuda"
                 ):
-                    said = network(as_input(batch[0]))
+                    said = taught(as_input(batch[0]))
                 loss = teacher(said, batch)
                 teach.zero_grad(set_to_none=True)
                 loss.backward()
                 nn.utils.clip_grad_norm_(network.parameters(), 1.0)
                 teach.step()
             running = loss.detach() if step == done else 0.98 * running + 0.02 * loss.detach()
-            if step % _NOTED_EVERY == 0 or step == course.steps - 1:
+            if not rank and (step % _NOTED_EVERY == 0 or step == course.steps - 1):
                 _keep(folder, network, teach, step + 1)
                 seconds = time.monotonic() - began
                 entry = {
@@ -137,6 +159,7 @@ def train(course: Course, folder: Path, device: torch.device) -> PlanNetwork:
                     "loss": round(float(running), 4),
                     "pictures": (step + 1) * course.batch,
                     "pictures_per_second": round((step + 1 - done) * course.batch / seconds, 1),
+                    "waited": round(waited / seconds, 2),
                 }
                 _note(log, entry)
     return network

@@ -6,11 +6,18 @@ import torch
 from torch import Tensor
 from torch.utils.data import Dataset
 
-from estimator.reading.sight.classes import CONTENTS_STEP, DEEPEST_PX, ROOM
+from estimator.reading.sight.classes import CONTENTS_STEP, DEEPEST_PX, OUTSIDE, ROOM
 from estimator.synthesis.drawn import drawn
+from estimator.synthesis.schematics import schematic
 
 # Side of the square that the network sees in training.
 SIDE_PX = 640
+
+# Every second drawing is larger, and seen in part: readings show the network pictures of 1024.
+LARGEST_PX = 1088
+
+# Every so many-th training picture is no plan.
+NO_PLAN_EVERY = 40
 
 
 class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor, Tensor]]):
@@ -32,14 +39,40 @@ class DrawnPlans(Dataset[tuple[Tensor, Tensor, Tensor, Tensor]]):
     def __getitem__(self, number: int) -> tuple[Tensor, Tensor, Tensor, Tensor]:
         """Draw plan ``number``."""
         cv2.setNumThreads(1)
-        drawing = drawn(self.first + number, side_px=SIDE_PX, held_out=self.held_out)
-        pixels = np.ascontiguousarray(drawing.pixels.transpose(2, 0, 1))
+        seed = self.first + number
+        if seed % NO_PLAN_EVERY == 0 and not self.held_out:
+            labels = contents = np.zeros((SIDE_PX, SIDE_PX), np.uint8)
+            pixels, deep = schematic(seed, side_px=SIDE_PX), depth(labels)
+        else:
+            rng = np.random.default_rng((seed, 3))
+            side = SIDE_PX
+            if not self.held_out and rng.random() < 0.5:
+                side = int(rng.integers(SIDE_PX, LARGEST_PX))
+            drawing = drawn(seed, side_px=side, held_out=self.held_out)
+            part = seen_part(drawing.labels, rng)
+            pixels, labels, contents = (
+                drawing.pixels[part],
+                drawing.labels[part],
+                drawing.contents[part],
+            )
+            deep = depth(drawing.labels)[part]
         return (
-            torch.from_numpy(pixels),
-            torch.from_numpy(drawing.labels),
-            torch.from_numpy(depth(drawing.labels)),
-            torch.from_numpy(drawing.contents[::CONTENTS_STEP, ::CONTENTS_STEP].copy()),
+            torch.from_numpy(np.ascontiguousarray(pixels.transpose(2, 0, 1))),
+            torch.from_numpy(np.ascontiguousarray(labels)),
+            torch.from_numpy(np.ascontiguousarray(deep)),
+            torch.from_numpy(contents[::CONTENTS_STEP, ::CONTENTS_STEP].copy()),
         )
+
+
+def seen_part(labels: np.ndarray, rng: np.random.Generator) -> tuple[slice, slice]:
+    """Return the rows and columns of a square of the training's side about some drawn pixel."""
+    spare = labels.shape[0] - SIDE_PX
+    if not spare:
+        return slice(None), slice(None)
+    drawn_at = np.argwhere(labels[::8, ::8] != OUTSIDE) * 8
+    middle = drawn_at[int(rng.integers(len(drawn_at)))] if len(drawn_at) else np.full(2, SIDE_PX)
+    top, left = np.clip(middle - SIDE_PX // 2, 0, spare).tolist()
+    return slice(top, top + SIDE_PX), slice(left, left + SIDE_PX)
 
 
 def depth(labels: np.ndarray) -> np.ndarray:
