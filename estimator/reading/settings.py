@@ -68,4 +68,4 @@ class Settings:
     space_share_least: float = 0.0006
     opening_least: float = 0.3
     plan_least: float = 0.67
-    opened_least: float = 0.5
+    opened_least: float = 0.6

@@ -19,13 +19,7 @@ def test_there_are_fifty_and_all_are_small():
     assert all(max(draw().shape) <= 704 for draw in NO_PLANS.values())
 
 
-WALLED = pytest.mark.xfail(reason="its gaps look like doors between rooms of one house")
-
-
-@pytest.mark.parametrize(
-    "name",
-    [pytest.param(name, marks=WALLED if name == "a circuit" else ()) for name in NO_PLANS],
-)
+@pytest.mark.parametrize("name", NO_PLANS)
 def test_a_picture_that_is_no_plan_is_refused_in_one_sentence(name):
     with pytest.raises(ReadingError) as caught:
         read(Picture(pixels=NO_PLANS[name](), file="picture.png"))
