@@ -9,6 +9,7 @@ from estimator.lettering.tags import Tag, tags_of
 from estimator.measures import MetresPerPixel, Share
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.edits import merged
+from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
 
@@ -17,7 +18,7 @@ _ALONE: Share = 0.12
 _TOGETHER: Share = 0.05
 # A false wall leaves parts that each count, and together fill a rectangle.
 _LEAST_PART: Share = 0.2
-_LEAST_FULL: Share = 0.9
+_LEAST_FULL: Share = 0.8
 _SURE: Share = 0.85
 _AREA_ERROR: Share = 0.05
 
@@ -26,7 +27,7 @@ def joined(plan: Plan, found: Placed, metres_per_px: MetresPerPixel | None) -> P
     """Return the plan without false walls, each joining a doubt.
 
     A room and an unlettered one beside it, with no door between them, are one where the printed
-    size says so.
+    size says so; what looks like a passage may be a line across one room.
     """
     if metres_per_px is None:
         return plan
@@ -62,7 +63,9 @@ def _may_be_one(room: Room, other: Room) -> bool:
     assert room.outline_px is not None
     small, large = sorted((room.outline_px.area, other.outline_px.area))
     return small >= _LEAST_PART * large and all(
-        opening.leads_to != other.id for opening in room.openings
+        opening.leads_to != other.id
+        for opening in room.openings
+        if opening.kind is not OpeningKind.PASSAGE
     )
 
 

@@ -13,15 +13,13 @@ from estimator.plan.room import Room
 SCALE = 0.01
 
 
-def plan_of(*outlines, door_to=None):
+def plan_of(*outlines, door_to=None, kind=OpeningKind.DOOR):
     rooms = [
         Room(id=f"room-{at}", name=f"Room {at}", outline_px=outline)
         for at, outline in enumerate(outlines)
     ]
     if door_to:
-        door = Opening(
-            id="d", kind=OpeningKind.DOOR, start_px=(300, 50), end_px=(300, 130), leads_to=door_to
-        )
+        door = Opening(id="d", kind=kind, start_px=(300, 50), end_px=(300, 130), leads_to=door_to)
         rooms[0] = Room(id="room-0", name="Room 0", outline_px=outlines[0], openings=(door,))
     return Plan(rooms=tuple(rooms))
 
@@ -47,6 +45,12 @@ def test_a_room_cut_by_a_false_wall_is_joined(lines, words):
 
 def test_rooms_with_a_door_between_them_are_two(lines, words):
     assert len(after(plan_of(*HALVES, door_to="room-1"), lines, words).rooms) == 2
+
+
+def test_a_passage_between_them_may_be_a_line_across_one_room(lines, words):
+    plan = plan_of(*HALVES, door_to="room-1", kind=OpeningKind.PASSAGE)
+
+    assert len(after(plan, lines, words).rooms) == 1
 
 
 def test_a_named_room_is_not_joined(lines, line, words):
