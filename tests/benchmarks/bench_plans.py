@@ -161,9 +161,9 @@ def test_rooms_of_each_family_and_walls_of_each_hand(measured, capsys):
         print(f"causes: {missed} rooms missed, of them {dict(total.missed.most_common())}")
         print(f"        {invented} rooms too many, of them {dict(total.invented)}")
         print(f"        {measured.refused} drawings refused")
-        for hand, scores in measured.walls.within.items():
-            middle, within = np.median(measured.walls.whole[hand]), np.mean(scores)
-            print(f"        walls, {hand}: median {middle:.3f}; but for their edges {within:.3f}")
+        for hand, scores in measured.walls.by_faces.items():
+            middle, faces = np.median(measured.walls.whole[hand]), np.mean(scores)
+            print(f"        walls, {hand}: median {middle:.3f}; between their faces {faces:.3f}")
         print("F1 by walls:", ", ".join(f"{name} {score.f1:.2f}" for name, score in worst))
         print(f"drawn rooms keep to their square metres within {np.median(measured.flat):.2%}")
     assert total.f1 > max(measured.total(way).f1 for way in TEXTBOOK)
