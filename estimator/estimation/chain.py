@@ -64,7 +64,7 @@ def estimate(plan: Plan, book: Book, job: Job, *, date: str, version: str, seed:
         timetable=made.timetable,
         price=made.price,
         range=made.range(book, job, seed=seed),
-        terms=terms_of(job, book.rates, made.price, on=date),
+        terms=terms_of(job, book.rates, made.price.total, on=date),
         options=tuple(_options(plan, book, job, made, date=date, seed=seed)),
         questions=questions(plan, made.work, job.conditions, made.liquid, book, seed=seed),
         cautions=cautions(made.schedule, made.solution),

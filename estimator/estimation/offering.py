@@ -4,15 +4,14 @@ from datetime import date, timedelta
 
 from estimator.errors import PriceError
 from estimator.estimation.job import Job
-from estimator.price.build_up import Price
 from estimator.price.money import Money, rounded
 from estimator.price.rates import Rates
 from estimator.price.recurrence import term_discount
 from estimator.quote.terms import Terms
 
 
-def terms_of(job: Job, rates: Rates, price: Price, *, on: str) -> Terms:
-    """Return the terms of a price offered on a day, ISO 8601.
+def terms_of(job: Job, rates: Rates, total: Money, *, on: str) -> Terms:
+    """Return the terms of what a client pays a visit, offered on a day, ISO 8601.
 
     Raises
     ------
@@ -29,10 +28,10 @@ def terms_of(job: Job, rates: Rates, price: Price, *, on: str) -> Terms:
         ) from None
     return Terms(
         valid_until=until.isoformat(),
-        deposit=rounded(rates.deposit * price.total.amount, price.currency, rates.rounding_halves),
+        deposit=rounded(rates.deposit * total.amount, total.currency, rates.rounding_halves),
         visits=job.visits,
         every=job.every,
-        term_total=Money(job.visits * price.total.amount, price.currency),
+        term_total=Money(job.visits * total.amount, total.currency),
         term_discount=term_discount(rates.term_discounts, job.visits),
         fixed=job.fixed,
     )

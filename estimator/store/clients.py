@@ -79,7 +79,7 @@ def client_row(client: Client) -> ClientRow:
         id=client.id,
         version=client.version,
         name=client.name,
-        words=folded(client.name, client.contact),
+        words=folded(client.name, client.contact, client.address),
     )
 
 

@@ -98,7 +98,8 @@ def _joined(query: Select[*tuple[Any, ...]]) -> Select[*tuple[Any, ...]]:
 
 
 def _conditions(search: Search) -> list[ColumnElement[bool]]:
-    words = VersionRow.words + " " + SiteRow.words + " " + func.coalesce(ClientRow.words, "")
+    of_client = func.coalesce(ClientRow.words, "")
+    words = VersionRow.words + " " + SiteRow.words + " " + of_client + " " + QuoteRow.id
     conditions = occurring(search.words, words)
     if search.client:
         conditions.append(SiteRow.client == search.client)

@@ -8,6 +8,7 @@ from sqlalchemy import (
     ColumnElement,
     func,
     insert,
+    null,
     select,
     tuple_,
     update,
@@ -147,15 +148,32 @@ class Quotes:
             When there is no such version.
         """
         with self._database.reading() as session:
-            record = session.scalar(select(VersionRow.record).where(*_named(key)))
-            if record is None:
-                raise _none(key.quote)
+            record = self.written(key)
             names = session.scalars(
                 select(VersionFileRow.file).where(
                     VersionFileRow.quote == key.quote, VersionFileRow.number == key.number
                 )
             ).all()
             return record, contents(session, names)
+
+    def written(self, key: Key) -> str:
+        """Return what a version was reckoned from, without the files it names.
+
+        Raises
+        ------
+        NotFound
+            When there is no such version.
+        """
+        with self._database.reading() as session:
+            record = session.scalar(select(VersionRow.record).where(*_named(key)))
+        if record is None:
+            raise _none(key.quote)
+        return record
+
+    def sent(self, key: Key) -> str:
+        """Return how a version was sent, in words of whoever told so; empty for a draft."""
+        with self._database.reading() as session:
+            return session.scalar(select(VersionRow.sent).where(*_named(key))) or ""
 
     def figures(self, keys: Iterable[Key]) -> dict[Key, Figures]:
         """Return the figures of versions; those made by another version of us are left out."""
@@ -173,8 +191,14 @@ class Quotes:
                         continue
         return kept
 
-    def set_status(self, key: Key, status: Status) -> None:
+    def set_status(self, key: Key, status: Status, sent: str = "") -> None:
         """Tell how far a version has come.
+
+        Parameters
+        ----------
+        sent
+            How it is sent, as JSON; kept with the first status beyond a draft, and until it is a
+            draft again.
 
         Raises
         ------
@@ -182,8 +206,12 @@ class Quotes:
             When there is no such version.
         """
         with self._database.writing() as session:
-            there = update(VersionRow).where(*_named(key)).values(status=status.value)
-            if session.scalar(there.returning(VersionRow.number)) is None:
+            kept = func.coalesce(VersionRow.sent, sent or null())
+            there = update(VersionRow).where(*_named(key))
+            told = there.values(
+                status=status.value, sent=null() if status is Status.DRAFT else kept
+            )
+            if session.scalar(told.returning(VersionRow.number)) is None:
                 raise _none(key.quote)
 
 

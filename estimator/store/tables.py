@@ -110,7 +110,7 @@ class QuoteRow(Table):
 
 
 class VersionRow(Table):
-    """A version of a quote, which never changes but for its status."""
+    """A version of a quote, which never changes but for its status and how it was sent."""
 
     __tablename__ = "version"
 
@@ -129,6 +129,7 @@ class VersionRow(Table):
     saved_at: Mapped[float]
     record: Mapped[Json]
     figures: Mapped[Json]
+    sent: Mapped[Json | None]
 
 
 class VersionFileRow(Table):

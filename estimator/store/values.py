@@ -6,6 +6,7 @@ from attrs import frozen
 
 from estimator.measures import SquareMetres
 from estimator.price.money import Money
+from estimator.quantities.language import Language
 from estimator.quote.outcome import Outcome
 
 
@@ -27,6 +28,12 @@ class Client:
     ----------
     id
         Given by the store; empty for a new client.
+    contact
+        People, telephone, mail.
+    address
+        As it stands on letters, line by line.
+    language
+        What papers for them are written in; None where nobody said.
     version
         Which text of the client this is; 0 for one that was never saved.
     """
@@ -34,6 +41,8 @@ class Client:
     id: str = ""
     name: str
     contact: str = ""
+    address: str = ""
+    language: Language | None = None
     note: str = ""
     version: int = 0
 
@@ -62,6 +71,11 @@ class Key:
 
     quote: str
     number: int
+
+    @property
+    def called(self) -> str:
+        """What firm and client call the quote; words of a search find it."""
+        return self.quote[:8].upper()
 
 
 @frozen(kw_only=True)
@@ -120,8 +134,8 @@ class Search:
     Parameters
     ----------
     words
-        Each must occur in the title, the site, its address or the client, in any case and with or
-        without accents.
+        Each must occur in the title, the site, its address, the client or the number, in any case
+        and with or without accents.
     client, site
         Ids; empty for all.
     statuses

@@ -7,15 +7,14 @@ from attrs import frozen
 from estimator.documents.paper import Paper
 from estimator.documents.portfolio_pdf import Site as PortfolioSite
 from estimator.documents.portfolio_pdf import portfolio_pdf
-from estimator.errors import DocumentError
 from estimator.estimation.figures import Figures
 from estimator.quantities import Units
 from estimator.quantities.language import Language
 from estimator.quote.firm import Firm
 from estimator.store.store import Store
 from estimator.store.values import Key, Listed, Search
-from estimator.workflow.offers import figures_kept, work_of
-from estimator.workflow.quoting import estimate
+from estimator.workflow.offers import figures_kept, kept_quote
+from estimator.workflow.papers import recipient_of
 
 MOST_COMPARED = 200
 """So many quotes are compared at once."""
@@ -109,17 +108,10 @@ def one_document(
     StoreError
         When a quote cannot be read any more.
     """
-    sites = [_reckoned(store, one) for one in quotes]
+    sites = [_site(store, one.key) for one in quotes]
     return portfolio_pdf(sites, units, firm=firm, language=language, paper=paper, title=title)
 
 
-def _reckoned(store: Store, one: Compared) -> PortfolioSite:
-    work = work_of(store, one.key)
-    quote = estimate(work.plan, book=work.book, job=work.job, date=one.figures.date)
-    if quote.price.total != one.figures.total:
-        raise DocumentError(
-            one.name,
-            "it was made by other rules and comes to another price today",
-            "open it and keep a new version first",
-        )
-    return PortfolioSite(plan=work.plan, quote=quote)
+def _site(store: Store, key: Key) -> PortfolioSite:
+    work, quote = kept_quote(store, key)
+    return PortfolioSite(plan=work.plan, quote=quote, recipient=recipient_of(store, key))

@@ -1,8 +1,10 @@
 """Work kept as versions of quotes, and opened again."""
 
+import json
 from collections.abc import Iterable
+from typing import Any
 
-from estimator.errors import EstimatorError
+from estimator.errors import DocumentError, EstimatorError
 from estimator.estimation.figures import Figures, figures_of
 from estimator.quote.quote import Quote
 from estimator.store.quotes import Draft
@@ -61,6 +63,47 @@ def work_of(store: Store, key: Key) -> Work:
     """
     record, files = store.quotes.record(key)
     return read(record, files, "the quote").now
+
+
+def kept_quote(store: Store, key: Key) -> tuple[Work, Quote]:
+    """Return the work behind a version, and the quote made of it again as of its day.
+
+    Raises
+    ------
+    DocumentError
+        When it comes to another price by the rules of today.
+    StoreError
+        When it cannot be read any more.
+    """
+    work, version = work_of(store, key), store.quotes.version(key)
+    quote = estimate(work.plan, book=work.book, job=work.job, date=version.date)
+    if quote.price.total != version.total:
+        raise DocumentError(
+            version.title or "the quote",
+            "it was made by other rules and comes to another price today",
+            "open it and keep a new version first",
+        )
+    return work, quote
+
+
+def is_version(store: Store, key: Key, work: Work, date: str) -> bool:
+    """Whether a work quoted on a day is what a version was made from, so that it may bear its name.
+
+    Raises
+    ------
+    NotFound
+        When there is no such version.
+    """
+    if store.quotes.version(key).date != date:
+        return False
+    return _said(store.quotes.written(key)) == _said(record_of(History(now=work)).text)
+
+
+def _said(record: str) -> list[Any]:
+    """Return what a record says of the work it ends with: its plan, book and job."""
+    told = json.loads(record)
+    now = told["steps"][told["now"]]
+    return [now["plan"], now["book"], now["job"]]
 
 
 def figures_kept(store: Store, keys: Iterable[Key]) -> dict[Key, Figures]:

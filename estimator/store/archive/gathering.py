@@ -94,6 +94,7 @@ def _version(row: VersionRow, files: list[str]) -> Data:
         "note": row.note,
         "record": json.loads(row.record),
         "figures": json.loads(row.figures),
+        "sent": json.loads(row.sent) if row.sent else None,
         "saved_at": row.saved_at,
         "files": files,
     }

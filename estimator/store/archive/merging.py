@@ -149,6 +149,7 @@ class _Merge:
                 number = same.number
                 if same.status == Status.DRAFT:
                     same.status = Status(version["status"]).value
+                    same.sent = _sent(version)
             else:
                 last += 1
                 number = last
@@ -175,6 +176,7 @@ class _Merge:
                 note=version["note"],
                 record=_json(version["record"]),
                 figures=_json(version["figures"]),
+                sent=_sent(version),
                 saved_at=float(version["saved_at"]),
             )
         )
@@ -233,6 +235,12 @@ class _Merge:
 
 def _read(content: Any, kind: type[Kind]) -> Kind:
     return converter().structure(content, kind)
+
+
+def _sent(version: Data) -> str | None:
+    """Return how a version was sent; archives of earlier programs do not tell."""
+    told = version.get("sent")
+    return _json(told) if told else None
 
 
 def _json(data: Mapping[str, Any]) -> str:
