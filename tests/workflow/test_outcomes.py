@@ -25,7 +25,6 @@ from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.storing import store
 from estimator.workflow.work import Work
 
-
 WAGE = {"rates": {"labour_per_hour": 31, "source": "own", "as_of": "2026-11"}}
 
 
