@@ -7,9 +7,9 @@ from io import StringIO
 from pathlib import Path
 
 from estimator.batch.row import Row, Status
-from estimator.documents.cells import guarded, unguarded
 from estimator.errors import DocumentError, EstimatorError
 from estimator.price.money import Money
+from estimator.quantities.cells import guarded, unguarded
 
 _BYTE_ORDER_MARK = "\ufeff"
 """Tells spreadsheet programs that the file is UTF-8."""

@@ -15,7 +15,6 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-from estimator.documents.cells import guarded
 from estimator.documents.lettering import plain
 from estimator.documents.palette import ACCENT, HAIRLINE, WHITE
 from estimator.documents.reader import Reader
@@ -23,6 +22,7 @@ from estimator.documents.sheet import Cell, Formula, Sheet
 from estimator.documents.sheets import schedule_sheet, sheets
 from estimator.price.rates import Rates
 from estimator.quantities import Units
+from estimator.quantities.cells import guarded
 from estimator.quantities.language import Language
 from estimator.quote.quote import Quote
 from estimator.quote.recipient import Recipient

@@ -17,7 +17,7 @@ from math import sqrt
 from attrs import evolve, frozen
 
 from estimator.estimation.figures import Figures
-from estimator.estimation.pooling import AS_NORMAL, Prior, pooled
+from estimator.estimation.pooling import AS_NORMAL, NORMAL_P90, Prior, pooled
 from estimator.estimation.records import Visit
 from estimator.measures import Ratio, Share
 from estimator.price.build_up import price
@@ -32,9 +32,6 @@ FEWEST = 5
 
 _CERTAIN = 1.96
 """Of 95 intervals in 100 it holds true; two-sided normal."""
-
-_TENTH = 1.2816
-"""Standard deviations from the median to P90."""
 
 _EXACT = 0.01
 """The price in hindsight is known but for this, in standard deviations of the range."""
@@ -93,7 +90,7 @@ def hindsight(figures: Figures, outcome: Outcome) -> Money | None:
 def coverage(visits: Sequence[Visit]) -> Coverage:
     """Return how often the range held; a range without width promises nothing and is left out."""
     scores = [score for visit in visits if (score := _score(visit)) is not None]
-    within = sum(abs(score) <= _TENTH for score in scores)
+    within = sum(abs(score) <= NORMAL_P90 for score in scores)
     low, high = wilson_interval(within, len(scores))
     found = Coverage(visits=len(scores), within=within, low=low, high=high, widening=1.0)
     return found if found.holds else evolve(found, widening=stretched(scores))
@@ -128,4 +125,4 @@ def _score(visit: Visit) -> float | None:
         return None
     off = total.amount - likely.p50.amount
     side = likely.p90 if off > 0 else likely.p10
-    return float(off / abs(side.amount - likely.p50.amount)) * _TENTH
+    return float(off / abs(side.amount - likely.p50.amount)) * NORMAL_P90

@@ -23,6 +23,7 @@ from estimator.measures import (
 )
 from estimator.plan.plan import Plan
 from estimator.price.build_up import Work
+from estimator.price.charging import margin
 from estimator.price.money import Money
 from estimator.price.rates import Rates
 from estimator.quote.likely import Range
@@ -145,8 +146,7 @@ class Figures:
     @property
     def margin(self) -> float:
         """What the charge leaves after cost, as a share of the charge; below 0 a loss."""
-        charge = self.charge.amount
-        return float((charge - self.cost.amount) / charge) if charge else 0.0
+        return float(margin(self.charge, self.cost))
 
 
 def figures_of(plan: Plan, quote: Quote, book: Book, job: Job) -> Figures:

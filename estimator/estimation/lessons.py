@@ -10,7 +10,7 @@ from math import exp, sqrt
 
 from attrs import frozen
 
-from estimator.estimation.pooling import AS_NORMAL, Pooled, Prior, pooled
+from estimator.estimation.pooling import AS_NORMAL, NORMAL_P90, Pooled, Prior, pooled
 from estimator.estimation.records import Record, Task
 from estimator.estimation.spread import Spread
 from estimator.measures import Ratio, Share
@@ -27,8 +27,6 @@ RECORDS_DIFFER: Share = 0.3
 
 LEAST_SPREAD: Share = 0.02
 """No firm's visits are taken to be more alike than this."""
-
-_NORMAL_P90 = 1.2816
 
 
 @frozen(kw_only=True)
@@ -95,8 +93,8 @@ class Told:
             planned=sum(one.planned for one in own),
             actual=sum(one.actual for one in own),
             factor=exp(centre),
-            low=exp(centre - _NORMAL_P90 * deviation),
-            high=exp(centre + _NORMAL_P90 * deviation),
+            low=exp(centre - NORMAL_P90 * deviation),
+            high=exp(centre + NORMAL_P90 * deviation),
         )
 
 

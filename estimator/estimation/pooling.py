@@ -31,7 +31,10 @@ from numpy.typing import NDArray
 TAILS = 4.0
 """Degrees of freedom of what strays."""
 
-AS_NORMAL = 1.5332 / 1.2816
+NORMAL_P90 = 1.2816
+"""Standard deviations from the median of a normal to its P90."""
+
+AS_NORMAL = 1.5332 / NORMAL_P90
 """The normal standard deviation whose P10 and P90 are those of t with 4 degrees and scale 1."""
 
 _WORTH = 5.0

@@ -9,7 +9,7 @@ from decimal import Decimal
 from attrs import frozen
 
 from estimator.measures import CubicMetres, Kilograms, Metres, Seconds, checked
-from estimator.price.charging import Charging, LineKind, charging
+from estimator.price.charging import Charging, LineKind, charging, margin
 from estimator.price.conditions import Conditions
 from estimator.price.money import Money, rounded
 from estimator.price.rates import Per, Rates
@@ -115,8 +115,7 @@ class Price:
     @property
     def margin(self) -> Decimal:
         """What is left of the charge after cost and overhead, as a share of it; 0 of nothing."""
-        charge = self.charge.amount
-        return (charge - self.full_cost.amount) / charge if charge else Decimal(0)
+        return margin(self.charge, self.full_cost)
 
     @property
     def at_minimum(self) -> bool:

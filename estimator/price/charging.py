@@ -11,7 +11,7 @@ from enum import StrEnum
 from attrs import frozen
 
 from estimator.price.conditions import Conditions
-from estimator.price.money import coin
+from estimator.price.money import Money, coin
 from estimator.price.rates import Rates
 from estimator.price.recurrence import term_discount
 from estimator.price.rounding import Halves, Rounded
@@ -103,3 +103,12 @@ def charging(rates: Rates, conditions: Conditions) -> Charging:
         halves=rates.rounding_halves,
         rounds=rates.rounding_of,
     )
+
+
+def margin(charge: Money, full_cost: Money) -> Decimal:
+    """Return what a charge leaves after cost and overhead, as a share of it; below 0 a loss.
+
+    >>> margin(Money(Decimal(125), "USD"), Money(Decimal(100), "USD"))
+    Decimal('0.2')
+    """
+    return (charge.amount - full_cost.amount) / charge.amount if charge.amount else Decimal(0)

@@ -4,7 +4,8 @@ import csv
 from collections.abc import Iterable, Sequence
 from io import StringIO
 
-_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+from estimator.quantities.cells import guarded
+
 _BYTE_ORDER_MARK = "\ufeff"
 
 Cell = str | int | float | None
@@ -19,9 +20,7 @@ def csv_table(headings: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     written = StringIO()
     table = csv.writer(written, lineterminator="\r\n")
     table.writerow(headings)
-    table.writerows([_safe(cell) for cell in row] for row in rows)
+    table.writerows(
+        [guarded(cell) if isinstance(cell, str) else cell for cell in row] for row in rows
+    )
     return (_BYTE_ORDER_MARK + written.getvalue()).encode(errors="replace")
-
-
-def _safe(cell: Cell) -> Cell:
-    return f"'{cell}" if isinstance(cell, str) and cell.startswith(_SIGNS) else cell
