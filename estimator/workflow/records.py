@@ -1,6 +1,5 @@
 """Work on a site as text and files in open formats: a record, and what it names by content."""
 
-import hashlib
 import json
 from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
@@ -13,12 +12,11 @@ from attrs import field, frozen
 from estimator.catalogue.loader import packaged_book
 from estimator.errors import StoreError
 from estimator.estimation.book import Book
-from estimator.estimation.digest import plan_digest, value_digest
 from estimator.estimation.job import Job
 from estimator.lettering.consensus import Vote
 from estimator.plan.exchange import plan_as_written, plan_to_dict
 from estimator.store.converting import MISREAD, converter
-from estimator.store.files import Files
+from estimator.store.files import Files, content_name
 from estimator.workflow.older_books import completed
 from estimator.workflow.pages import File, Page
 from estimator.workflow.work import History, Work
@@ -159,8 +157,8 @@ def _step(work: Work) -> _Step:
 
 
 def _made(work: Work) -> _Step:
-    plan = f"plans/{plan_digest(work.plan)}.json"
-    book = f"books/{_book_digest(work.book)}.json"
+    plan = content_name("plans", _plan_content(work))
+    book, book_content = _book_file(work.book)
     pictures = {_picture_name(page): page.file for page in work.pages}
     return _Step(
         data={
@@ -180,8 +178,8 @@ def _made(work: Work) -> _Step:
             ],
         },
         files={
-            plan: lambda: _json(plan_to_dict(work.plan)),
-            book: lambda: _json(converter().unstructure(work.book, Book)),
+            plan: lambda: _plan_content(work),
+            book: lambda: book_content,
             **{name: _content(file) for name, file in pictures.items()},
         },
     )
@@ -190,7 +188,7 @@ def _made(work: Work) -> _Step:
 def _picture_name(page: Page) -> str:
     ending = PurePath(page.file.name).suffix.lower()
     ending = ending if ending[1:].isalnum() and ending.isascii() and len(ending) <= 6 else ""
-    return f"pictures/{_digest(page.file.content)}{ending}"
+    return _named_picture(page.file.content, ending)
 
 
 def _content(file: File) -> Callable[[], bytes]:
@@ -198,13 +196,20 @@ def _content(file: File) -> Callable[[], bytes]:
 
 
 @lru_cache(maxsize=64)
-def _book_digest(book: Book) -> str:
-    return value_digest(book)
+def _named_picture(content: bytes, ending: str) -> str:
+    return content_name("pictures", content, ending)
+
+
+@lru_cache(maxsize=4)
+def _plan_content(work: Work) -> bytes:
+    """Return a plan as written; asked for twice, for its name and to be kept."""
+    return _json(plan_to_dict(work.plan))
 
 
 @lru_cache(maxsize=64)
-def _digest(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()[:24]
+def _book_file(book: Book) -> tuple[str, bytes]:
+    content = _json(converter().unstructure(book, Book))
+    return content_name("books", content), content
 
 
 def _json(data: object) -> bytes:

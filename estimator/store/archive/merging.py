@@ -19,7 +19,7 @@ from estimator.store.archive.gathering import Data
 from estimator.store.archive.reading import OpenArchive, damaged, opened
 from estimator.store.clients import client_row, site_row
 from estimator.store.converting import converter, json_of
-from estimator.store.files import drop_unneeded, names_kept
+from estimator.store.files import drop_unneeded, is_named_by, names_kept
 from estimator.store.jobs import JobText, put_job
 from estimator.store.outcomes import outcome_row
 from estimator.store.quotes import need_files
@@ -98,6 +98,8 @@ class _Merge:
         for name in names:
             if name not in there:
                 content = self.archive.content(name)
+                if not is_named_by(name, content):
+                    raise damaged(self.archive.where, f"{name} holds something else than it tells")
                 self.session.execute(insert(FileRow).values(name=name, content=content))
 
     def _texts(self, one: Data, kind: type[Kind]) -> tuple[Kind, bool]:

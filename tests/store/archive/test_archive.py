@@ -270,3 +270,40 @@ def test_data_that_name_a_file_that_lacks_are_refused(store, elsewhere, fill):
     with elsewhere.database.reading() as session:
         table = Table.metadata.tables["version"]
         assert session.scalar(select(func.count()).select_from(table)) == 0
+
+
+@pytest.mark.parametrize("folder", ["plans", "books", "pictures"])
+def test_a_file_that_is_not_what_its_name_tells_is_refused(store, elsewhere, fill, folder):
+    fill(store)
+    before = everything(elsewhere)
+
+    def forged(files):
+        name = next(name for name in files if name.startswith(folder))
+        return signed(files | {name: files[name] + b" "})
+
+    with pytest.raises(StoreError, match=rf"{folder}/\w+\.\w+ holds something else than it tells"):
+        brought(elsewhere, rewritten(written(store), forged))
+    assert everything(elsewhere) == before
+
+
+def test_files_that_an_earlier_program_named_come_in(store, elsewhere, fill):
+    fill(store)
+
+    def older(files):
+        (plan,) = (name for name in files if name.startswith("plans/"))
+        name = f"plans/{'a' * 16}.json"
+        named = {
+            name if one == plan else one: content.replace(plan.encode(), name.encode())
+            for one, content in files.items()
+        }
+        return signed(named)
+
+    assert brought(elsewhere, rewritten(written(store), older)).versions == 2
+
+
+def test_how_a_version_was_sent_comes_along(store, elsewhere, fill):
+    key = fill(store)
+    brought(elsewhere, written(store))
+    store.quotes.set_status(key, Status.SENT, '{"to": "廚房"}')
+    brought(elsewhere, written(store))
+    assert json.loads(elsewhere.quotes.sent(key)) == {"to": "廚房"}
