@@ -57,6 +57,15 @@ def to_ppm(strength: KilogramsPerCubicMetre) -> Ratio:
     return strength / PART_PER_MILLION
 
 
+def ppm_words(strength: KilogramsPerCubicMetre) -> str:
+    """Return a strength in whole parts per million.
+
+    >>> ppm_words(1.125)
+    '1,125 ppm'
+    """
+    return f"{to_ppm(strength):,.0f} ppm"
+
+
 def concentrate_needed(
     volume: CubicMetres, wanted: KilogramsPerCubicMetre, concentrate: KilogramsPerCubicMetre
 ) -> CubicMetres:

@@ -8,7 +8,7 @@ from estimator.measures import (
     Metres,
     Ratio,
 )
-from estimator.treatment.dilution import to_ppm
+from estimator.treatment.dilution import ppm_words
 from estimator.treatment.label import droplet_words, micrometres, minutes
 from estimator.treatment.product import Product
 from estimator.treatment.solution import Dose, Mix, Wetness
@@ -34,11 +34,11 @@ def unconfirmed(
         found.append("that application by charged mist or fog is allowed")
     if not product.uses and mixes:
         sprayed = sorted({(dose.strength, dose.contact_time) for dose in doses})
-        listed = ", ".join(f"{to_ppm(ppm):.0f} ppm for {minutes(time)}" for ppm, time in sprayed)
+        listed = ", ".join(f"{ppm_words(ppm)} for {minutes(time)}" for ppm, time in sprayed)
         found.append(f"that its uses include {listed}")
     if mixes and any(mix.most is None for mix in mixes):
         strongest = max(mix.strength for mix in mixes)
-        found.append(f"that solutions up to {to_ppm(strongest):.0f} ppm are allowed")
+        found.append(f"that solutions up to {ppm_words(strongest)} are allowed")
     asked = droplet_words(product)
     if not asked:
         found.append("which size of droplets it asks for")
@@ -88,13 +88,13 @@ def _of_strength(mixes: Sequence[Mix]) -> Iterator[str]:
     for mix in mixes:
         if mix.strength > MUCH_STRONGER * mix.wanted:
             yield (
-                f"The solution comes out at {to_ppm(mix.strength):.0f} ppm where "
-                f"{to_ppm(mix.wanted):.0f} ppm is wanted; smaller tablets or measured powder "
+                f"The solution comes out at {ppm_words(mix.strength)} where "
+                f"{ppm_words(mix.wanted)} is wanted; smaller tablets or measured powder "
                 "come closer."
             )
         if mix.strength > CORRODES_ABOVE:
             yield (
-                f"At {to_ppm(mix.strength):.0f} ppm the solution may corrode metal and bleach "
+                f"At {ppm_words(mix.strength)} the solution may corrode metal and bleach "
                 "fabric; rinse metal after the contact time."
             )
 

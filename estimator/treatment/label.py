@@ -7,7 +7,7 @@ from attrs import evolve
 
 from estimator.errors import TreatmentError
 from estimator.measures import KilogramsPerCubicMetre, Metres, Seconds
-from estimator.treatment.dilution import to_ppm
+from estimator.treatment.dilution import ppm_words, to_ppm
 from estimator.treatment.product import LabelUse, Product
 from estimator.treatment.zone import Zone
 
@@ -121,7 +121,7 @@ def label_use(product: Product, zone: Zone) -> LabelUse | None:
     given = ", ".join(_shown(use) for use in offered) or "none for this zone"
     raise TreatmentError(
         product.label,
-        f"{to_ppm(zone.strength):.0f} ppm for {zone.label} is not a use on its label, which gives "
+        f"{ppm_words(zone.strength)} for {zone.label} is not a use on its label, which gives "
         f"{given}",
         "set the zone to a strength of the label or choose another product",
     )
@@ -173,10 +173,8 @@ def _covers(use: LabelUse, strength: KilogramsPerCubicMetre) -> bool:
 
 
 def _shown(use: LabelUse) -> str:
-    strengths = f"{to_ppm(use.least):.0f}"
-    if use.most > use.least:
-        strengths += f" to {to_ppm(use.most):.0f}"
-    return f"{strengths} ppm for {minutes(use.contact_time)}"
+    least = f"{to_ppm(use.least):,.0f} to " if use.most > use.least else ""
+    return f"{least}{ppm_words(use.most)} for {minutes(use.contact_time)}"
 
 
 def minutes(time: Seconds) -> str:

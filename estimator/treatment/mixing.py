@@ -12,7 +12,7 @@ from attrs import frozen
 
 from estimator.errors import TreatmentError
 from estimator.measures import CubicMetres, Kilograms, KilogramsPerCubicMetre, Ratio
-from estimator.treatment.dilution import rounded_down, rounded_up, strength_obtained, to_ppm
+from estimator.treatment.dilution import ppm_words, rounded_down, rounded_up, strength_obtained
 from estimator.treatment.measuring import Measuring
 from estimator.treatment.packing import packed
 from estimator.treatment.product import Form, Product
@@ -111,7 +111,7 @@ def _portion(product: Product, wanted: KilogramsPerCubicMetre, measuring: Measur
     if strength < wanted:
         raise TreatmentError(
             product.label,
-            f"it holds {to_ppm(strength):.0f} ppm, weaker than the {to_ppm(wanted):.0f} ppm wanted",
+            f"it holds {ppm_words(strength)}, weaker than the {ppm_words(wanted)} wanted",
             "choose a stronger product or a weaker zone",
         )
     if product.form is Form.READY:
@@ -185,8 +185,7 @@ def _refuse_above_label(strength: KilogramsPerCubicMetre, product: Product) -> N
     if product.most is not None and strength > product.most * _JUST:
         raise TreatmentError(
             product.label,
-            f"{to_ppm(strength):.0f} ppm is more than the {to_ppm(product.most):.0f} ppm "
-            "its label allows",
+            f"{ppm_words(strength)} is more than the {ppm_words(product.most)} its label allows",
             "choose a weaker zone or another product",
         )
 
@@ -199,7 +198,7 @@ def _refuse_too_coarse(closest: KilogramsPerCubicMetre, product: Product) -> Non
         what = "whole tablets make" if product.form is Form.TABLET else "what can be measured makes"
         raise TreatmentError(
             product.label,
-            f"{what} at least {to_ppm(closest):.0f} ppm in a full tank, more than the "
-            f"{to_ppm(product.most):.0f} ppm its label allows",
+            f"{what} at least {ppm_words(closest)} in a full tank, more than the "
+            f"{ppm_words(product.most)} its label allows",
             "use a larger tank, smaller tablets or finer measures",
         )

@@ -66,9 +66,9 @@ def test_a_strength_outside_the_label_is_refused_with_what_it_gives(ppm):
         label_use(product, evolve(WARD, strength=ppm / 1000))
 
     assert str(refused.value) == (
-        f"Tablets: {ppm} ppm for Ward is not a use on its label, which gives 1000 ppm for 10 min, "
-        "2000 to 5000 ppm for 30 min; set the zone to a strength of the label or choose another "
-        "product."
+        f"Tablets: {ppm:,} ppm for Ward is not a use on its label, which gives 1,000 ppm for "
+        "10 min, 2,000 to 5,000 ppm for 30 min; set the zone to a strength of the label or choose "
+        "another product."
     )
 
 

@@ -106,13 +106,13 @@ def test_a_label_that_allows_no_more_than_wanted_leaves_a_little_over():
 @pytest.mark.parametrize(
     ("what", "wanted", "tank", "says"),
     [
-        (tablets(most=0.9), 1.0, 8.0, "1000 ppm is more than the 900 ppm its label allows"),
-        (tablets(grams=5, most=2.0), 1.0, 2.0, "whole tablets make at least 2500 ppm in a full"),
+        (tablets(most=0.9), 1.0, 8.0, "1,000 ppm is more than the 900 ppm its label allows"),
+        (tablets(grams=5, most=2.0), 1.0, 2.0, "whole tablets make at least 2,500 ppm in a full"),
         (product(Form.TABLET), 1.0, 8.0, "chlorine per tablet is not known"),
         (product(Form.POWDER), 1.0, 8.0, "chlorine as a share of the mass is not known"),
         (product(Form.LIQUID), 1.0, 8.0, "chlorine by volume is not known"),
-        (product(Form.READY, available_strength=0.5), 1.0, 8.0, "weaker than the 1000 ppm"),
-        (product(Form.READY, available_strength=2.0, most=1.5), 1.0, 8.0, "2000 ppm is more"),
+        (product(Form.READY, available_strength=0.5), 1.0, 8.0, "weaker than the 1,000 ppm"),
+        (product(Form.READY, available_strength=2.0, most=1.5), 1.0, 8.0, "2,000 ppm is more"),
     ],
 )
 def test_what_cannot_be_mixed_by_the_label_is_refused_in_a_sentence(what, wanted, tank, says):

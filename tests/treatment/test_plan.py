@@ -206,8 +206,8 @@ def test_what_the_label_was_not_read_for_is_said():
 
     assert treated(product=unread, droplets=None).unconfirmed == (
         "Confirm on the label that application by charged mist or fog is allowed.",
-        "Confirm on the label that its uses include 1000 ppm for 10 min.",
-        "Confirm on the label that solutions up to 1175 ppm are allowed.",
+        "Confirm on the label that its uses include 1,000 ppm for 10 min.",
+        "Confirm on the label that solutions up to 1,175 ppm are allowed.",
         "Confirm on the label which size of droplets it asks for.",
         "Confirm on the label how long people must stay out after treatment.",
         "Confirm on the label how long the mixed solution keeps.",
@@ -291,7 +291,7 @@ def test_metal_and_fabric_are_named_above_500_ppm(ppm, said):
     ("changes", "error", "says"),
     [
         ({"product": evolve(TABLETS, charged_mist=False)}, TreatmentError, "charged mist or fog"),
-        ({"zones": [zone(ppm=6000)]}, TreatmentError, "6000 ppm for General is not a use on its"),
+        ({"zones": [zone(ppm=6000)]}, TreatmentError, "6,000 ppm for General is not a use on its"),
         ({"product": evolve(TABLETS, uses=(), most=0.9)}, TreatmentError, "than the 900 ppm"),
         ({"added": (Additive.ACID,)}, TreatmentError, "chlorine gas forms"),
         ({"on": "2027-05-01"}, TreatmentError, "it expired on 2027-03"),
