@@ -5,16 +5,20 @@ Saving is held to its limit by the work of this process; waiting for the disk or
 beside it as a multiple of the least transaction there is.
 """
 
+import io
+import json
 import time
 
 import pytest
 from attrs import evolve
-from sqlalchemy import insert, select
+from sqlalchemy import insert, select, update
 from streamlit.testing.v1 import AppTest
 from streamlit.util import calc_hash
 
 from estimator.catalogue.loader import packaged_book
 from estimator.plan.edits import with_height
+from estimator.store.archive.writing import write_archive
+from estimator.store.files import content_name
 from estimator.store.searching import folded
 from estimator.store.tables import ClientRow, FileRow, QuoteRow, SiteRow, VersionFileRow, VersionRow
 from estimator.store.values import Client, Search, Site
@@ -159,3 +163,41 @@ def test_the_page_of_sites(tmp_path, monkeypatch, home, quote, capsys):
     with capsys.disabled():
         print(f"\nthe page of sites, {SIZES[-1]:,} quotes: {took * 1e3:.0f} ms", end="")
     assert took < LISTED_WITHIN
+
+
+def own_plans(store):
+    """Give each quote a plan of its own, as most have."""
+    kept = store.database
+    with kept.writing() as session:
+        is_plan = VersionFileRow.file.like("plans/%")
+        needed = session.execute(
+            select(VersionFileRow.quote, VersionFileRow.file).where(is_plan)
+        ).all()
+        content = json.loads(session.get(FileRow, needed[0].file).content)
+        there = set(session.scalars(select(FileRow.name)))
+        for quote, old in needed:
+            plan = json.dumps(content | {"title": quote}).encode()
+            name = content_name("plans", plan)
+            if name not in there:
+                session.execute(insert(FileRow).values(name=name, content=plan))
+                of_it = (VersionFileRow.quote == quote, VersionFileRow.file == old)
+                session.execute(update(VersionFileRow).where(*of_it).values(file=name))
+
+
+def test_exporting_everything(store, home, quote, capsys):
+    first = 0.0
+    for size in SIZES:
+        grown(store, home, quote, size)
+        own_plans(store)
+        file = io.BytesIO()
+        each = least(lambda file=file: write_archive(store, file), 1) / size
+        first = first or each
+        with capsys.disabled():
+            kind = store.database.where.split(":")[0]
+            megabytes = len(file.getvalue()) / 1e6
+            print(
+                f"\n{kind}, {size:,} quotes with a plan each: {megabytes:.0f} MB, "
+                f"{each * 1e3:.1f} ms a quote ({each / first:.2f}× that of {SIZES[0]})",
+                end="",
+            )
+        assert each < 2 * first

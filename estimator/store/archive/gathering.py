@@ -1,6 +1,7 @@
 """All that a database keeps, as plain data."""
 
 import json
+from collections import defaultdict
 from collections.abc import Iterator
 from typing import Any
 
@@ -19,7 +20,7 @@ from estimator.store.tables import (
 
 Data = dict[str, Any]
 
-_AT_ONCE = 200  # rows in memory
+_AT_ONCE = 200  # rows, or quotes, in memory
 
 
 def texts_of(session: Session, kind: str) -> Iterator[Data]:
@@ -43,24 +44,35 @@ def texts_of(session: Session, kind: str) -> Iterator[Data]:
 
 def quotes_of(session: Session) -> Iterator[Data]:
     """Yield all quotes, each with its versions."""
-    for quote in session.scalars(select(QuoteRow).order_by(QuoteRow.id)).all():
-        versions = session.scalars(
-            select(VersionRow).where(VersionRow.quote == quote.id).order_by(VersionRow.number)
-        ).all()
-        files: dict[int, list[str]] = {version.number: [] for version in versions}
-        for number, name in session.execute(
-            select(VersionFileRow.number, VersionFileRow.file)
-            .where(VersionFileRow.quote == quote.id)
-            .order_by(VersionFileRow.file)
-        ):
-            files[number].append(name)
-        yield {
-            "id": quote.id,
-            "site": quote.site,
-            "number": quote.number,
-            "versions": [_version(row, files[row.number]) for row in versions],
-        }
-        session.expunge_all()
+    quotes = session.execute(
+        select(QuoteRow.id, QuoteRow.site, QuoteRow.number).order_by(QuoteRow.id)
+    ).all()
+    for at in range(0, len(quotes), _AT_ONCE):
+        some = quotes[at : at + _AT_ONCE]
+        versions = _versions(session, [one.id for one in some])
+        for one in some:
+            yield {
+                "id": one.id,
+                "site": one.site,
+                "number": one.number,
+                "versions": versions[one.id],
+            }
+
+
+def _versions(session: Session, quotes: list[str]) -> dict[str, list[Data]]:
+    """Return the versions of quotes, by quote."""
+    files: defaultdict[tuple[str, int], list[str]] = defaultdict(list)
+    needed = select(VersionFileRow.quote, VersionFileRow.number, VersionFileRow.file)
+    for quote, number, file in session.execute(
+        needed.where(VersionFileRow.quote.in_(quotes)).order_by(VersionFileRow.file)
+    ):
+        files[quote, number].append(file)
+    found: defaultdict[str, list[Data]] = defaultdict(list)
+    rows = select(VersionRow).where(VersionRow.quote.in_(quotes)).order_by(VersionRow.number)
+    for row in session.scalars(rows):
+        found[row.quote].append(_version(row, files[row.quote, row.number]))
+    session.expunge_all()
+    return found
 
 
 def jobs_of(session: Session) -> Iterator[Data]:

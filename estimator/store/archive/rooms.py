@@ -1,6 +1,5 @@
 """The rooms of a plan as GeoJSON (RFC 7946), in metres on the plan instead of degrees."""
 
-import json
 from typing import Any
 
 from shapely import Polygon
@@ -24,7 +23,7 @@ def _feature(room: dict[str, Any]) -> dict[str, Any]:
     return {
         "type": "Feature",
         "id": room["id"],
-        "geometry": json.loads(json.dumps(mapping(shape))) if shape else None,
+        "geometry": mapping(shape) if shape else None,
         "properties": {
             "name": room.get("name", ""),
             "use": room.get("use", ""),

@@ -20,6 +20,7 @@ from estimator.store.files import contents
 from estimator.store.store import Store
 from estimator.store.tables import FileRow
 
+_AT_ONCE = 50  # files in memory
 _OLDEST = (1980, 1, 1, 0, 0, 0)  # a zip file knows no earlier day; the day says nothing here
 
 
@@ -29,14 +30,24 @@ def write_archive(store: Store, file: BinaryIO) -> None:
         archive = _Archive(zipped)
         archive.add("README.txt", README.encode())
         _add_data(archive, session)
-        for name in session.scalars(select(FileRow.name).order_by(FileRow.name)).all():
-            content = contents(session, [name])[name]
-            session.expunge_all()
+        for name, content in _files(session):
             archive.add(name, content)
             if name.startswith("plans/"):
                 _add_rooms(archive, name, content)
         manifest = {"schema": SCHEMA, "sha256": archive.digests}
         archive.add(MANIFEST, json.dumps(manifest, indent=1).encode())
+
+
+def _files(session: Session) -> Iterator[tuple[str, bytes]]:
+    """Yield every file with its content; pictures, which are large, one at a time."""
+    names = session.scalars(select(FileRow.name).order_by(FileRow.name)).all()
+    small = [name for name in names if not name.startswith("pictures/")]
+    portions = [small[at : at + _AT_ONCE] for at in range(0, len(small), _AT_ONCE)]
+    portions += [[name] for name in names if name.startswith("pictures/")]
+    for portion in portions:
+        found = contents(session, portion)
+        session.expunge_all()
+        yield from ((name, found[name]) for name in portion)
 
 
 class _Archive:
