@@ -65,7 +65,7 @@ class Settings:
     side_px: int = 1024
     seed_depth: float = 0.1
     enclosed_least: float = 0.6
-    space_share_least: float = 0.0006
+    space_share_least: float = 0.0003
     opening_least: float = 0.3
     plan_least: float = 0.67
     opened_least: float = 0.6
