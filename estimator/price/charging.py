@@ -84,8 +84,7 @@ def charging(rates: Rates, conditions: Conditions) -> Charging:
     profit = Addition(kind=LineKind.MARKUP, label="Mark-up", share=rates.markup)
     if rates.margin:
         label = f"Margin, {(rates.margin * 100).normalize():f} % of the charge"
-        share = rates.margin / (1 - rates.margin)
-        profit = Addition(kind=LineKind.MARKUP, label=label, share=share)
+        profit = Addition(kind=LineKind.MARKUP, label=label, share=markup_of(rates.margin))
     return Charging(
         additions=(
             Addition(kind=LineKind.OVERHEAD, label="Overhead", share=rates.overhead),
@@ -103,6 +102,24 @@ def charging(rates: Rates, conditions: Conditions) -> Charging:
         halves=rates.rounding_halves,
         rounds=rates.rounding_of,
     )
+
+
+def markup_of(margin: Decimal) -> Decimal:
+    """Return the mark-up on the cost that earns a margin below 1 of the charge.
+
+    >>> markup_of(Decimal("0.2"))
+    Decimal('0.25')
+    """
+    return margin / (1 - margin)
+
+
+def margin_of(markup: Decimal) -> Decimal:
+    """Return the margin of the charge that a mark-up on the cost earns.
+
+    >>> margin_of(Decimal("0.25"))
+    Decimal('0.2')
+    """
+    return markup / (1 + markup)
 
 
 def margin(charge: Money, full_cost: Money) -> Decimal:

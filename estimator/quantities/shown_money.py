@@ -30,3 +30,14 @@ def shown_money(money: Money, language: str = "en") -> str:
         money.amount, money.currency, locale=language, decimal_quantization=False
     )
     return _LETTERS_BEFORE_DIGITS.sub("\u00a0", shown)
+
+
+def signed_money(money: Money) -> str:
+    """Return what is added or taken off, with its sign.
+
+    >>> from decimal import Decimal
+    >>> signed_money(Money(Decimal("-15.69"), "USD")), signed_money(Money(Decimal("3.00"), "USD"))
+    ('−$15.69', '+$3.00')
+    """
+    sign = "+" if money.amount > 0 else "−" if money.amount < 0 else ""
+    return f"{sign}{shown_money(Money(abs(money.amount), money.currency))}"

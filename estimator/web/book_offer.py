@@ -12,9 +12,9 @@ from estimator.estimation.lessons import Lesson
 from estimator.estimation.records import Task
 from estimator.quantities import Units, shown_film, shown_pace, shown_share
 from estimator.quantities.per_area import shown_time_per_area
-from estimator.quantities.shown_money import shown_money
 from estimator.store.store import Store
 from estimator.visit.plan import ANY_USE
+from estimator.web.effects import effects_table
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain
 from estimator.workflow.outcomes import take_over
@@ -114,22 +114,7 @@ def _effect(store: Store, told: Experience, book: Book) -> None:
     bar = st.progress(0.0, "Open quotes are reckoned anew")
     found = reach(store, Difference(before=book, after=told.book), bar.progress)
     bar.empty()
-    if not found.touched:
-        st.caption("No quote is kept as open.")
-        return
-    figures_table(
-        [
-            {
-                "Quote": one.quote.title or one.quote.site_name,
-                "Date": one.quote.date,
-                "Total told": shown_money(one.effect.before),
-                "With the change": shown_money(one.effect.after) if one.effect.after else "–",
-                "Note": one.effect.says,
-            }
-            for one in found.touched
-        ],
-        words=("Quote", "Date", "Note"),
-    )
+    effects_table(found)
 
 
 def _take(told: Experience, text: str) -> None:

@@ -8,8 +8,7 @@ from attrs import frozen
 
 from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, PAPER, STRENGTH_RAMP
 from estimator.estimation.differences import Waterfall
-from estimator.price.money import Money
-from estimator.quantities.shown_money import shown_money
+from estimator.quantities.shown_money import shown_money, signed_money
 from estimator.web.charts import Layers
 
 _ROOMY, _TIGHT = 34, 22
@@ -49,7 +48,7 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
     ]
     most = max((bar.value for bar in bars), default=0.0) or 1.0
     least = min(0.0, *(bar.value for bar in bars)) if bars else 0.0
-    domain = [1.15 * least, 1.4 * max(most, 0.0)]
+    domain = [1.15 * least, 1.8 * max(most, 0.0)]
     base = alt.Chart({"values": rows}).encode(y=alt.Y("name:N", sort=None, title=None))
     marks: list[alt.Chart] = []
     if usual is not None:
@@ -90,13 +89,13 @@ def waterfall_chart(fall: Waterfall, names: tuple[str, str], words: Sequence[str
         amount = float(step.amount.amount)
         part = "dearer" if amount > 0 else "cheaper"
         if amount:
-            rows.append(_row(word, reached, reached + amount, part, signed(step.amount)))
+            rows.append(_row(word, reached, reached + amount, part, signed_money(step.amount)))
         reached += amount
     last = shown_money(fall.last)
     rows.append(_row(names[1], 0.0, float(fall.last.amount), "price", last))
     ends = [value for row in rows for value in (row["from"], row["to"])]
     span = max(ends) - min(ends) or 1.0
-    scale = alt.Scale(domain=[min(0.0, *ends) - 0.02 * span, max(ends) + 0.3 * span])
+    scale = alt.Scale(domain=[min(0.0, *ends) - 0.02 * span, max(ends) + 0.45 * span])
     base = alt.Chart({"values": rows}).encode(y=alt.Y("step:N", sort=None, title=None))
     bars = base.mark_bar(height={"band": 0.62}).encode(
         x=alt.X("from:Q", axis=None, scale=scale),
@@ -129,17 +128,6 @@ def course_chart(bars: Sequence[Bar]) -> Layers:
     points = base.mark_point(filled=True, size=90, color=ACCENT, opacity=1)
     labels = base.mark_text(dy=-16, fontSize=13, color=INK).encode(text="label:N")
     return alt.layer(line, points, labels).properties(height=190)
-
-
-def signed(amount: Money) -> str:
-    """Return what is added or taken off, with its sign.
-
-    >>> from decimal import Decimal
-    >>> signed(Money(Decimal("-15.69"), "USD")), signed(Money(Decimal("3.00"), "USD"))
-    ('−$15.69', '+$3.00')
-    """
-    sign = "+" if amount.amount > 0 else "−" if amount.amount < 0 else ""
-    return f"{sign}{shown_money(Money(abs(amount.amount), amount.currency))}"
 
 
 def _row(step: str, start: float, end: float, part: str, label: str) -> dict[str, Any]:

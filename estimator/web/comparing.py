@@ -17,6 +17,7 @@ from estimator.estimation.comparison import (
     value_of,
 )
 from estimator.estimation.figures import Figures
+from estimator.price.charging import margin
 from estimator.quantities import (
     Units,
     shown_area,
@@ -230,7 +231,7 @@ def _portfolio(whole: Portfolio, units: Units) -> tuple[tuple[str, str], ...]:
         ("Working time", shown_duration(whole.person_time)),
         *(("All prices", shown_money(total)) for total in whole.totals),
         *(
-            ("Margin of all", _signed_share(float(1 - cost.amount / charge.amount)))
+            ("Margin of all", _signed_share(float(margin(charge, cost))))
             for charge, cost in zip(whole.charges, whole.costs, strict=True)
             if charge.amount
         ),

@@ -21,10 +21,10 @@ from estimator.quantities import (
 )
 from estimator.quantities.per_area import shown_time_per_area
 from estimator.quantities.shown import figures as shown_figures
-from estimator.quantities.shown_money import shown_money
+from estimator.quantities.shown_money import shown_money, signed_money
 from estimator.store.store import Store
 from estimator.web.charts import drawn
-from estimator.web.compared_charts import Bar, course_chart, signed, waterfall_chart
+from estimator.web.compared_charts import Bar, course_chart, waterfall_chart
 from estimator.web.comparing import SHOWN
 from estimator.web.tables import figures_table
 from estimator.web.wording import counted, plain, told_apart
@@ -78,7 +78,7 @@ def differences(quotes: Sequence[Compared], units: Units, *, key: str = "differ"
                     "What it is": _MEANS[step.driver],
                     "From": _said(step.driver, here, units),
                     "To": _said(step.driver, there, units),
-                    "Adds": signed(step.amount),
+                    "Adds": signed_money(step.amount),
                 }
                 for step in fall.steps
             ],
@@ -124,7 +124,7 @@ def _sentence(fall: Waterfall, names: tuple[str, str]) -> str:
     along = [step for step in fall.steps if step.amount.amount * apart > 0]
     most = sorted(along, key=lambda step: -abs(step.amount.amount))[:2]
     causes = " and ".join(
-        f"{_WORDS[step.driver].lower()} ({plain(signed(step.amount))})" for step in most
+        f"{_WORDS[step.driver].lower()} ({plain(signed_money(step.amount))})" for step in most
     )
     return f"{said}, most of all by {causes}." if most else f"{said}."
 

@@ -1,10 +1,12 @@
 """Fields for the rates that are one row of the book."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from decimal import Decimal
 from typing import Any
 
 import streamlit as st
 
+from estimator.price.charging import margin_of, markup_of
 from estimator.price.rounding import Halves, Rounded
 from estimator.web.rate_tables import SPREAD, percent
 
@@ -22,13 +24,13 @@ _HALVES = {Halves.UP: "up", Halves.EVEN: "to the even step"}
 _ROUNDED = {Rounded.TOTAL: "Total, tax included", Rounded.CHARGE: "Charge before tax"}
 
 
-def rates_fields(shown: Row, places: list[str], key: Key) -> Row:
+def rates_fields(shown: Row, places: Mapping[str, str], key: Key) -> Row:
     """Show the firm's rates in fields and return them as they stand now.
 
     Parameters
     ----------
     places
-        Slugs that the usual place may be chosen from.
+        Names of the places that the usual one may be chosen from, by slug.
     key
         Returns the key of a field.
     """
@@ -80,10 +82,11 @@ def _charge(shown: Row, key: Key) -> Row:
         f"{basis.split(',')[0]}, %", shown.get("margin" if by_margin else "markup"), key("profit")
     )
     if profit is not None:
-        other = profit / (1 - profit) if name == "margin" and profit < 1 else profit / (1 + profit)
-        says = "a mark-up of" if name == "margin" else "a margin of"
-        if name == "markup" or profit < 1:
-            st.caption(f"That is {says} {other:.1%}.")
+        share = Decimal(str(profit))
+        if name == "markup":
+            st.caption(f"That is a margin of {margin_of(share):.1%}.")
+        elif share < 1:
+            st.caption(f"That is a mark-up of {markup_of(share):.1%}.")
     told: Row = {"overhead": overhead, name: profit}
     told["minimum_charge"] = _amount(
         "Least charge for a visit, before tax", shown.get("minimum_charge"), key("minimum")
@@ -91,14 +94,15 @@ def _charge(shown: Row, key: Key) -> Row:
     return told
 
 
-def _offer(shown: Row, places: list[str], key: Key) -> Row:
+def _offer(shown: Row, places: Mapping[str, str], key: Key) -> Row:
     st.subheader("What you offer")
-    usual = shown.get("place")
+    usual: str = shown.get("place", "")
     told: Row = {
         "place": st.selectbox(
             "Usual place of tax",
-            places,
-            index=places.index(usual) if usual in places else None,
+            list(places),
+            index=list(places).index(usual) if usual in places else None,
+            format_func=places.__getitem__,
             key=key("place"),
         ),
         "valid_days": st.number_input(

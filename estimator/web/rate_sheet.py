@@ -140,7 +140,7 @@ def edit(made: Sheet) -> None:
                 for says in misread(made.now[table.section]):
                     st.error(plain(says))
     with tabs[0]:
-        places = list(made.now[PLACES.section])
+        places = {slug: row.get("label") or slug for slug, row in made.now[PLACES.section].items()}
         made.now["rates"] = {"": rates_fields(made.singles["rates"], places, made.key)}
     with tabs[-1]:
         made.now["spread"] = {"": spread_fields(made.singles["spread"], made.key)}

@@ -197,6 +197,6 @@ def test_what_the_change_does_to_open_quotes_is_shown_when_asked_for(learning):
     key, _ = keep("Open site")
     store().quotes.set_status(key, Status.SENT)
     button(learning, "Show what this does to open quotes").click().run()
-    shown = next(one.value for one in learning.dataframe if "Total told" in one.value)
+    shown = next(one.value for one in learning.dataframe if "As quoted" in one.value)
     assert list(shown["Quote"]) == ["Open site"]
     assert not learning.exception

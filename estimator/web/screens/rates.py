@@ -7,11 +7,10 @@ from estimator.catalogue.loader import packaged_book
 from estimator.errors import BadEntries, EstimatorError, StaleVersion
 from estimator.estimation.book import Book
 from estimator.estimation.effect import Change, Effect, effect
-from estimator.quantities.shown_money import shown_money
+from estimator.web.effects import effects_table
 from estimator.web.rate_sheet import Sheet, begin_anew, edit, sheet
 from estimator.web.state import Session, current
-from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.firm_book import FILE, book_with, firm_book, firm_text, text_of
 from estimator.workflow.rates import Reach, keep_changed, reach
 from estimator.workflow.storing import store
@@ -107,21 +106,8 @@ def _say_mistakes(error: EstimatorError) -> None:
 
 def _show(session: Session, made: Sheet, preview: _Preview) -> None:
     st.subheader("What this does to open quotes")
-    rows = []
-    if preview.own:
-        title = session.work.plan.title or "Untitled site"
-        rows.append(_row(f"On the screen: {title}", "", preview.own))
-    rows += [
-        _row(one.quote.title or one.quote.site_name, one.quote.date, one.effect)
-        for one in preview.reach.touched
-    ]
-    if rows:
-        figures_table(rows, words=("Quote", "Date", "Note"))
-    left_out = preview.reach.open - len(preview.reach.touched)
-    if left_out:
-        st.caption(f"{counted(left_out, 'older open quote')} would take too long and are left out.")
-    if not preview.reach.open:
-        st.caption("No quote is kept as open yet.")
+    title = session.work.plan.title or "Untitled site"
+    effects_table(preview.reach, (title, preview.own) if preview.own else None)
     also = preview.own is not None and st.checkbox(
         "Reckon the work on the screen with the new rates", value=True, key="rates-also"
     )
@@ -142,22 +128,6 @@ def _show(session: Session, made: Sheet, preview: _Preview) -> None:
         st.session_state.pop(_PREVIEW, None)
         st.session_state[_DONE] = "The rates are saved. New quotes are made with them."
         st.rerun()
-
-
-def _row(title: str, date: str, found: Effect) -> dict[str, str]:
-    after, difference = "–", "–"
-    if found.after:
-        more = found.after.amount - found.before.amount
-        after = shown_money(found.after)
-        difference = f"{more:+,.2f}" if more else "the same"
-    return {
-        "Quote": title,
-        "Date": date,
-        "Total told": shown_money(found.before),
-        "By the new rates": after,
-        "Difference": difference,
-        "Note": found.says,
-    }
 
 
 def _file(text: str) -> None:
