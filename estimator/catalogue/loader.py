@@ -25,6 +25,7 @@ from estimator.price.rates import ProductPrice, Rates
 from estimator.price.recurrence import TermDiscount
 from estimator.price.taxes import TaxPlace
 from estimator.quantities import declared_strength
+from estimator.quantities.counted import counted
 from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
@@ -193,7 +194,7 @@ def _laid_over(
 def _refuse(mistakes: list[Mistake]) -> None:
     if mistakes:
         listed = "; ".join(dict.fromkeys(map(str, mistakes)))
-        count = "1 mistake" if len(mistakes) == 1 else f"{len(mistakes)} mistakes"
+        count = counted(len(mistakes), "mistake")
         raise BadEntries("book", f"{count}: {listed}", "mend the file and load it again")
 
 

@@ -13,6 +13,7 @@ from estimator.batch.cluster import ClusterWorkers
 from estimator.batch.local import LocalWorkers
 from estimator.batch.row import Row, Status
 from estimator.cli.progress import Progress
+from estimator.quantities.counted import counted
 from estimator.workflow.firm_book import firm_book
 from estimator.workflow.quoting import usual_job
 
@@ -73,7 +74,7 @@ def summary(rows: tuple[Row, ...], *, earlier: int) -> str:
     counts = Counter(row.status for row in rows)
     words = ", ".join(f"{counts[status]} {status}" for status in Status if counts[status])
     kept = f" ({earlier} from before)" if earlier else ""
-    return f"{len(rows)} plan{'s' if len(rows) != 1 else ''}{kept}: {words or 'nothing done'}"
+    return f"{counted(len(rows), 'plan')}{kept}: {words or 'nothing done'}"
 
 
 def _workers(basis: Basis, scheduler: str | None) -> "AbstractContextManager[Workers]":

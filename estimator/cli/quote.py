@@ -16,6 +16,7 @@ from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.edits import stacked
+from estimator.quantities.counted import counted
 from estimator.quantities.language import Language
 from estimator.quantities.lengths import length
 from estimator.quantities.shown import (
@@ -136,10 +137,10 @@ def summary(quote: Quote, units: Units) -> str:
         f"  solution       {shown_volume(solution.volume, units)}",
     ]
     for mix in solution.mixes:
-        amount = f"{mix.tablets} tablets, " if mix.tablets else ""
+        amount = f"{counted(mix.tablets, 'tablet')}, " if mix.tablets else ""
         lines.append(
             f"    at {shown_concentration(mix.wanted)}: {shown_volume(mix.needed, units)}, "
-            f"{amount}{len(mix.fills)} tank fill{'s' if len(mix.fills) > 1 else ''}"
+            f"{amount}{counted(len(mix.fills), 'tank fill')}"
         )
     lines += [
         f"  time on site   {shown_duration(visit.on_site)} with a crew of {visit.crew}",

@@ -11,12 +11,13 @@ from estimator.estimation.experience import Change, Experience, Figure
 from estimator.estimation.lessons import Lesson
 from estimator.estimation.records import Task
 from estimator.quantities import Units, shown_film, shown_pace, shown_share
+from estimator.quantities.counted import counted
 from estimator.quantities.per_area import shown_time_per_area
 from estimator.store.store import Store
 from estimator.visit.plan import ANY_USE
 from estimator.web.effects import effects_table
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.outcomes import take_over
 from estimator.workflow.rates import reach
 

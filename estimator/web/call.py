@@ -4,6 +4,7 @@ import streamlit as st
 
 from estimator.documents.wording import assumed_words, scope_words
 from estimator.quantities import shown_area, shown_duration, shown_volume
+from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
@@ -12,7 +13,7 @@ from estimator.web.drawings import chosen_storey
 from estimator.web.sketching import sketch_line
 from estimator.web.state import Session
 from estimator.web.table.table import drawing_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 
 VIEW = "view"
 """The parameter of the address that keeps a page that is loaded again in this view."""

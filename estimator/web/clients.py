@@ -6,10 +6,11 @@ import streamlit as st
 from attrs import evolve
 
 from estimator.errors import EstimatorError, StaleVersion
+from estimator.quantities.counted import counted
 from estimator.store.clients import Clients, Sites
 from estimator.store.store import Store
 from estimator.store.values import Client, Site
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 
 _NOBODY = ""
 _MOST = 200  # in a menu; the search narrows them down

@@ -26,6 +26,7 @@ from estimator.quantities import (
     shown_share,
     shown_volume,
 )
+from estimator.quantities.counted import counted
 from estimator.quantities.per_area import shown_price_per_area, shown_time_per_area
 from estimator.quantities.shown import figures as shown_figures
 from estimator.quantities.shown_money import shown_money
@@ -36,7 +37,7 @@ from estimator.web.compared_charts import Bar, ranking_chart
 from estimator.web.papers import language_of_papers, paper_choices, paper_of
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain, told_apart
+from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import MOST_COMPARED, Compared, one_document, quote_name
 from estimator.workflow.measuring import standard_book
 

@@ -19,6 +19,7 @@ from estimator.quantities import (
     shown_share,
     shown_volume,
 )
+from estimator.quantities.counted import counted
 from estimator.quantities.per_area import shown_time_per_area
 from estimator.quantities.shown import figures as shown_figures
 from estimator.quantities.shown_money import shown_money, signed_money
@@ -27,7 +28,7 @@ from estimator.web.charts import drawn
 from estimator.web.compared_charts import Bar, course_chart, waterfall_chart
 from estimator.web.comparing import SHOWN
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain, told_apart
+from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import Compared, over_time, sites_of
 
 _WORDS = {

@@ -4,9 +4,9 @@ import streamlit as st
 
 from estimator.estimation.effect import Effect
 from estimator.price.money import Money
+from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money, signed_money
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted
 from estimator.workflow.rates import Reach
 
 

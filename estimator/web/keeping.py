@@ -5,9 +5,10 @@ import time
 import streamlit as st
 
 from estimator.errors import EstimatorError, StaleVersion
+from estimator.quantities.counted import counted
 from estimator.store.values import JobHead
 from estimator.web.state import Session, current
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.jobs import jobs, new_id
 
 JOB = "job"

@@ -9,6 +9,7 @@ from estimator.estimation.experience import Experience
 from estimator.estimation.lessons import Lesson
 from estimator.estimation.records import Task
 from estimator.quantities import Units, shown_duration, shown_share, shown_volume
+from estimator.quantities.counted import counted
 from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
 from estimator.web.book_offer import TASKS, change_offered, percent, taken_over
@@ -16,7 +17,7 @@ from estimator.web.charts import drawn
 from estimator.web.learned_charts import Dot, Span, factor_chart, planned_chart
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.firm_book import firm_text
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.outcomes import experience_kept

@@ -14,12 +14,13 @@ from estimator.quantities import (
     shown_mass,
     shown_volume,
 )
+from estimator.quantities.counted import counted
 from estimator.quote.quote import Quote
 from estimator.treatment.findings import of_claim
 from estimator.treatment.solution import Mix, TankFill
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 
 
 def mixes_panel(quote: Quote, session: Session) -> None:

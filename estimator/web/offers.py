@@ -7,11 +7,12 @@ from attrs import evolve
 
 from estimator.errors import EstimatorError
 from estimator.quantities import shown_area
+from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.store.store import Store
 from estimator.store.values import Found, Key, Listed, Order, Search, Status, Version
 from estimator.web.state import Session
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.offers import work_of
 
 CHOSEN = "quote-chosen"

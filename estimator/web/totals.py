@@ -3,11 +3,11 @@
 import streamlit as st
 
 from estimator.quantities import shown_area, shown_concentration, shown_duration, shown_volume
+from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
 from estimator.web.state import Session
-from estimator.web.wording import counted
 
 
 def totals_strip(session: Session) -> None:

@@ -17,15 +17,6 @@ def plain(text: str) -> str:
     return _MARKS.sub(r"\\\1", " ".join(text.split()))
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """Return a count with its noun.
-
-    >>> counted(1, "room"), counted(1200, "room"), counted(2, "tank fill")
-    ('1 room', '1,200 rooms', '2 tank fills')
-    """
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
-
-
 def told_apart(names: Mapping[str, str]) -> dict[str, str]:
     """Return the names of rooms by id, numbered where several are the same.
 

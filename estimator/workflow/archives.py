@@ -1,14 +1,14 @@
 """Everything that is kept, written to a file and brought in from one."""
 
-import os
-import tempfile
 from io import BytesIO
 from pathlib import Path
 
-from estimator.errors import DocumentError, SourceError
+from estimator.errors import SourceError
+from estimator.quantities.counted import counted
 from estimator.store.archive.merging import Brought, read_archive
 from estimator.store.archive.writing import write_archive
 from estimator.store.store import Store
+from estimator.workflow.files import replacing
 
 
 def export_to(store: Store, path: Path) -> None:
@@ -19,20 +19,8 @@ def export_to(store: Store, path: Path) -> None:
     DocumentError
         When the file cannot be written.
     """
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
-        try:
-            with os.fdopen(handle, "w+b") as file:
-                write_archive(store, file)
-            Path(name).chmod(0o644)
-            Path(name).replace(path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        raise DocumentError(
-            str(path), f"it cannot be written ({error.strerror})", "choose another place"
-        ) from error
+    with replacing(path) as file:
+        write_archive(store, file)
 
 
 def exported(store: Store) -> bytes:
@@ -77,7 +65,7 @@ def brought_words(brought: Brought) -> str:
         (brought.outcomes, "outcome", "outcomes"),
         (brought.jobs, "job", "jobs"),
     )
-    said = [f"{count:,} {one if count == 1 else many}" for count, one, many in counts if count]
+    said = [counted(count, one, many) for count, one, many in counts if count]
     if not said:
         return "Nothing was new."
     *most, last = said

@@ -3,7 +3,10 @@
 import json
 import os
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
 from estimator.errors import DocumentError, SourceError
 from estimator.plan.exchange import plan_from_dict, plan_to_dict
@@ -63,12 +66,24 @@ def save(path: Path, content: str | bytes) -> None:
     DocumentError
         When the file cannot be written.
     """
-    data = content.encode() if isinstance(content, str) else content
+    with replacing(path) as file:
+        file.write(content.encode() if isinstance(content, str) else content)
+
+
+@contextmanager
+def replacing(path: Path) -> Iterator[BinaryIO]:
+    """Give a file to write that takes the place of the old one when all of it is written.
+
+    Raises
+    ------
+    DocumentError
+        When the file cannot be written.
+    """
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
         try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
+            with os.fdopen(handle, "w+b") as file:
+                yield file
             Path(name).chmod(0o644)
             Path(name).replace(path)
         except BaseException:

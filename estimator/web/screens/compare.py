@@ -3,6 +3,7 @@
 import streamlit as st
 
 from estimator.errors import EstimatorError
+from estimator.quantities.counted import counted
 from estimator.web.comparing import (
     chooser,
     document,
@@ -13,7 +14,7 @@ from estimator.web.comparing import (
 )
 from estimator.web.differing import course, differences
 from estimator.web.state import current
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.comparing import compared
 from estimator.workflow.storing import store
 

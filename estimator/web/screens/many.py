@@ -10,12 +10,13 @@ from estimator.batch.kept import KeptBatch, keep_batch, kept_batches
 from estimator.batch.row import Row, Status
 from estimator.errors import EstimatorError
 from estimator.quantities import Units, shown_area, shown_duration, shown_volume
+from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.web.opening import opened
 from estimator.web.screens import plan
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.pages import File
 from estimator.workflow.samples import samples
 

@@ -5,6 +5,7 @@ from attrs import evolve
 
 from estimator.plan.edits import without_storey
 from estimator.plan.storey import Storey
+from estimator.quantities.counted import counted
 from estimator.web.drawings import chosen_storey
 from estimator.web.opening import opening_panel
 from estimator.web.review import review_list
@@ -13,7 +14,7 @@ from estimator.web.scale import one_question, scale_panel
 from estimator.web.sketching import sketch_line
 from estimator.web.state import Session, current
 from estimator.web.table.table import drawing_table
-from estimator.web.wording import counted, plain
+from estimator.web.wording import plain
 from estimator.workflow.asking import scale_question
 from estimator.workflow.sheet_scales import is_sized
 
