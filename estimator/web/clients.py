@@ -7,20 +7,24 @@ from attrs import evolve
 
 from estimator.errors import EstimatorError, StaleVersion
 from estimator.quantities.counted import counted
+from estimator.quantities.language import Language
 from estimator.store.clients import Clients, Sites
 from estimator.store.store import Store
 from estimator.store.values import Client, Site
+from estimator.web.papers import LANGUAGES
 from estimator.web.wording import plain
 
 _NOBODY = ""
 _MOST = 200  # in a menu; the search narrows them down
 _LABELS = {
     "name": "Name",
-    "contact": "Contact: people, telephone, mail, address",
-    "address": "Address",
+    "contact": "Contact: people, telephone, mail",
+    "address": "Address, line by line as on a letter",
+    "language": "Language of papers",
     "note": "Note for yourselves",
 }
-_CLIENT, _SITE = ("name", "contact", "note"), ("name", "address", "note")
+_CLIENT, _SITE = ("name", "address", "language", "contact", "note"), ("name", "address", "note")
+_NONE = "No client is kept yet. Whoever a quote is kept for is listed here."
 _SAID, _OPEN, _OPEN_AT = "text-said", "texts-open", "texts-open-at"
 
 
@@ -32,7 +36,7 @@ def clients_panel(store: Store) -> None:
     found = {client.id: client for client in store.clients.find(words, most=_MOST)}
     nobodys = store.sites.find(words, client="", most=_MOST)
     if not found and not nobodys:
-        st.markdown("No client is kept yet." if not words else "None found.")
+        st.markdown(_NONE if not words else "None found.")
         return
     chosen = st.selectbox(
         "Client",
@@ -78,19 +82,36 @@ def _text(kept: Clients | Sites, latest: Client | Site) -> None:
 
     with st.form(f"{key}-form", border=False):
         for name in fields:
-            field = st.text_input if name == "name" else st.text_area
-            field(_LABELS[name], getattr(value, name), key=f"{key}-{name}")
+            _field(name, getattr(value, name), f"{key}-{name}")
         st.form_submit_button("Save", key=f"{key}-save", on_click=typed)
     if value.version > 1:
         with st.popover(f"Earlier texts ({value.version - 1})", key=f"{key}-earlier"):
             for text in kept.texts(value.id)[1:]:
-                st.markdown(plain(" · ".join(getattr(text, name) for name in fields)))
+                said = (getattr(text, name) for name in fields)
+                st.markdown(plain(" · ".join(str(one) for one in said if one)))
                 st.button(
                     "Take it back",
                     key=f"{key}-take-{text.version}",
                     on_click=_save,
                     args=(kept, evolve(text, version=value.version)),
                 )
+
+
+def _field(name: str, value: str | Language | None, key: str) -> None:
+    if name == "language":
+        offered = [None, *LANGUAGES]
+        st.selectbox(
+            _LABELS[name],
+            offered,
+            index=offered.index(Language(value) if value else None),
+            format_func=lambda one: LANGUAGES[one] if one else "As usual",
+            key=key,
+            width=220,
+        )
+    elif name == "name":
+        st.text_input(_LABELS[name], value or "", key=key)
+    else:
+        st.text_area(_LABELS[name], value or "", key=key, height=84)
 
 
 def _save(kept: Clients | Sites, value: Client | Site) -> None:

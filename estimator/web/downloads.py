@@ -12,27 +12,32 @@ from estimator.documents.tables import quote_xlsx, schedule_csv
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
-from estimator.web.papers import language_of_papers, paper_choices, paper_of
+from estimator.quote.recipient import Recipient
+from estimator.web.addressing import address_line, addressed
+from estimator.web.papers import language_for, paper_choices, paper_of
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
 
 
 def downloads(session: Session, quote: Quote) -> None:
     """Offer every paper and file; each is made when it is asked for."""
-    work, units, language = session.work, session.units, language_of_papers()
+    work, units = session.work, session.units
     plan, rates = work.plan, work.book.rates
     st.subheader("Take away")
-    paper_choices(session)
+    recipient = addressed(session, quote)
+    address_line(session, recipient)
+    paper_choices(session, of_work=True)
+    language = language_for(session)
     papers: dict[tuple[str, str], Callable[[], str | bytes]] = {
-        ("Quote", "quote.pdf"): lambda: _client_paper(session, quote),
+        ("Quote", "quote.pdf"): lambda: _client_paper(session, quote, recipient),
         ("Work sheet", "work-sheet.pdf"): lambda: worksheet_pdf(plan, quote, units),
         ("Work sheet for a phone", "work-sheet.html"): lambda: worksheet_html(plan, quote, units),
         ("Workbook", "quote.xlsx"): lambda: quote_xlsx(
-            quote, units, rates=rates, language=language
+            quote, units, rates=rates, language=language, recipient=recipient
         ),
         ("Schedule", "schedule.csv"): lambda: schedule_csv(quote, units, language),
         ("Plan", "plan.json"): lambda: plan_text(plan),
-        ("All figures", "quote.json"): lambda: _all_figures(quote),
+        ("All figures", "quote.json"): lambda: _all_figures(quote, recipient),
     }
     with st.container(key="downloads", horizontal=True, gap="small"):
         for (label, ending), make in papers.items():
@@ -42,18 +47,20 @@ def downloads(session: Session, quote: Quote) -> None:
 def client_quote(session: Session, quote: Quote) -> None:
     """Offer the client's paper alone."""
     title = session.work.plan.title
+    recipient = addressed(session, quote)
     with st.container(key="downloads", horizontal=True, gap="small"):
-        _offer(title, "Quote", "quote.pdf", lambda: _client_paper(session, quote))
+        _offer(title, "Quote", "quote.pdf", lambda: _client_paper(session, quote, recipient))
 
 
-def _client_paper(session: Session, quote: Quote) -> bytes:
+def _client_paper(session: Session, quote: Quote, recipient: Recipient | None) -> bytes:
     return quote_pdf(
         session.work.plan,
         quote,
         session.units,
         firm=session.work.book.firm,
-        language=language_of_papers(),
+        language=language_for(session),
         paper=paper_of(session),
+        recipient=recipient,
     )
 
 
@@ -81,5 +88,6 @@ _KINDS = {
 }
 
 
-def _all_figures(quote: Quote) -> str:
-    return json.dumps(quote_to_dict(quote), indent=1, ensure_ascii=False, allow_nan=False)
+def _all_figures(quote: Quote, recipient: Recipient | None) -> str:
+    told = quote_to_dict(quote, recipient)
+    return json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False)

@@ -12,8 +12,10 @@ from estimator.quantities import Units, shown_duration, shown_share, shown_volum
 from estimator.quantities.counted import counted
 from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
+from estimator.store.values import Search
 from estimator.web.book_offer import TASKS, change_offered, percent, taken_over
 from estimator.web.charts import drawn
+from estimator.web.heading import link
 from estimator.web.learned_charts import Dot, Span, factor_chart, planned_chart
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
@@ -35,6 +37,8 @@ def estimate_and_actual(session: Session, store: Store) -> None:
     told = experience_kept(store, book)
     if not told.records:
         st.markdown(_nothing(book))
+        if not store.quotes.find(Search(most=1)).count:
+            link("sites", "Keep a quote first →")
         return
     _coverage(told)
     task = _task(told)

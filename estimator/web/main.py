@@ -8,6 +8,7 @@ from streamlit.navigation.page import StreamlitPage
 
 from estimator.quantities import Units
 from estimator.web.call import call_switch, call_view, follow_address
+from estimator.web.heading import know
 from estimator.web.keeping import bring_back, keep, keeping_notes
 from estimator.web.screens import (
     compare,
@@ -49,6 +50,7 @@ def run() -> None:
         st.Page(firm.show, title="Firm", url_path="firm"),
         st.Page(many.show, title="Many plans", url_path="many"),
     )
+    know([*steps, *office])
     screen = st.navigation([*steps, *office], position="hidden")
     bring_back()
     session = current()

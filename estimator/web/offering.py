@@ -84,6 +84,7 @@ def _new_quote(session: Session, store: Store, quote: Quote) -> None:
     )
     if client == NEW:
         st.text_input("Name of the client", key="offer-client-name")
+        st.text_area("Address of the client", key="offer-client-address", height=84)
     sites = {}
     if client in clients:
         sites = {site.id: site.name for site in store.sites.find(client=client, most=_MOST)}
@@ -95,6 +96,7 @@ def _new_quote(session: Session, store: Store, quote: Quote) -> None:
     )
     if site == NEW:
         st.text_input("Name of the site", quote.title, key="offer-site-name")
+        st.text_area("Address of the site", key="offer-site-address", height=84)
 
     def take() -> None:
         try:
@@ -116,7 +118,12 @@ def _new_quote(session: Session, store: Store, quote: Quote) -> None:
 def _new_site(store: Store, client: str) -> str:
     name = st.session_state["offer-site-name"]
     if client == NEW:
-        client = store.clients.save(Client(name=st.session_state["offer-client-name"]), after=0).id
+        new = Client(
+            name=st.session_state["offer-client-name"],
+            address=st.session_state["offer-client-address"],
+        )
+        client = store.clients.save(new, after=0).id
     elif client == _NOBODY:
         client = ""
-    return store.sites.save(Site(name=name, client=client), after=0).id
+    address = st.session_state["offer-site-address"]
+    return store.sites.save(Site(name=name, client=client, address=address), after=0).id

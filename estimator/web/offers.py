@@ -1,5 +1,7 @@
 """The list of quotes, and the versions of the one that is chosen."""
 
+from collections.abc import Iterator
+from datetime import UTC, datetime
 from html import escape
 
 import streamlit as st
@@ -9,17 +11,22 @@ from estimator.errors import EstimatorError
 from estimator.quantities import shown_area
 from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
+from estimator.quote.terms import Terms
 from estimator.store.store import Store
 from estimator.store.values import Found, Key, Listed, Order, Search, Status, Version
+from estimator.web.heading import link
+from estimator.web.papers import look_for
 from estimator.web.state import Session
+from estimator.web.visits import visits_panel
 from estimator.web.wording import plain
-from estimator.workflow.offers import work_of
+from estimator.workflow.offers import terms_kept, work_of
+from estimator.workflow.papers import Look, kept_paper, tell_status
 
 CHOSEN = "quote-chosen"
 """Where the session remembers which quote's versions are shown."""
 
 _PAGE = 20
-_FIRST, _SEARCHED = "quotes-first", "quotes-searched"
+_FIRST, _SEARCHED, _LINKED = "quotes-first", "quotes-searched", "quote-linked"
 _ORDERS = {
     "Newest first": (Order.DATE, False),
     "Oldest first": (Order.DATE, True),
@@ -29,19 +36,43 @@ _ORDERS = {
 }
 
 
+def lead_to(quote: str) -> None:
+    """Open a quote in the list, and show it wherever the list would have it."""
+    st.session_state[CHOSEN] = st.session_state[_LINKED] = quote
+
+
 def quotes_panel(session: Session, store: Store) -> None:
     """Show the quotes that match what is searched for, and the versions of the chosen one."""
     found = store.quotes.find(_search())
-    if not found.rows:
-        st.markdown("No quote is kept yet." if _SEARCHED not in st.session_state else "None found.")
-        return
     chosen = st.session_state.get(CHOSEN, "")
+    rows = list(found.rows)
+    linked = st.session_state.get(_LINKED, "")
+    if linked and all(row.quote != linked for row in rows):
+        rows = [*_asked(session, store, linked), *rows]
+    if not rows:
+        if _SEARCHED in st.session_state:
+            st.markdown("None found.")
+            return
+        st.markdown("No quote is kept yet. Work one out, then keep it here as a quote of a site.")
+        link("quote", "To the quote on the screen →")
+        return
+    terms = terms_kept(store, [row.key for row in rows])
     with st.container(key="quotes", gap=None):
-        for row in found.rows:
-            _row(session, row, chosen=row.quote == chosen)
+        for row in rows:
+            _row(session, row, terms.get(row.key), chosen=row.quote == chosen)
             if row.quote == chosen:
                 _versions(session, store, row)
     _pages(found)
+
+
+def _asked(session: Session, store: Store, quote: str) -> list[Listed]:
+    """Return the quote that a link led to, though this part of the list lacks it."""
+    try:
+        return [store.quotes.listed(quote)]
+    except EstimatorError as error:
+        session.problem = str(error)
+        st.session_state[_LINKED] = ""
+        return []
 
 
 def _search() -> Search:
@@ -77,13 +108,15 @@ def _search() -> Search:
 def _from_the_start() -> None:
     st.session_state[_FIRST] = 0
     st.session_state[_SEARCHED] = True
+    st.session_state[_LINKED] = ""
 
 
-def _row(session: Session, row: Listed, *, chosen: bool) -> None:
+def _row(session: Session, row: Listed, terms: Terms | None, *, chosen: bool) -> None:
     def choose() -> None:
         st.session_state[CHOSEN] = "" if chosen else row.quote
 
     place = ", ".join(filter(None, (row.site_name, row.client_name)))
+    late = row.status is Status.SENT and terms is not None and _is_over(terms)
     with st.container(key=f"quote-row-{row.quote}", horizontal=True, vertical_alignment="center"):
         st.button(
             plain(row.title or "Untitled site"),
@@ -94,7 +127,8 @@ def _row(session: Session, row: Listed, *, chosen: bool) -> None:
         )
         st.html(
             f'<div class="cells"><span>{escape(place)}</span>'
-            f'<span class="{row.status}">{row.status.capitalize()}</span>'
+            f'<span class="{row.status}{" expired" if late else ""}">'
+            f"{row.status.capitalize()}{', expired' if late else ''}</span>"
             f"<span>{escape(row.date)}</span>"
             f"<span>{shown_area(row.treated, session.units)}</span>"
             f"<span>{escape(shown_money(row.total))}</span></div>"
@@ -102,23 +136,23 @@ def _row(session: Session, row: Listed, *, chosen: bool) -> None:
 
 
 def _versions(session: Session, store: Store, row: Listed) -> None:
+    versions = store.quotes.versions(row.quote)
+    terms = terms_kept(store, [version.key for version in versions])
     with st.container(key="versions"):
-        for version in store.quotes.versions(row.quote):
-            _version(session, store, version, counts=version.key == row.key)
+        for version in versions:
+            counts = version.key == row.key
+            _version(session, store, version, terms.get(version.key), counts=counts)
+        visits_panel(session, store, row.quote)
 
 
-def _version(session: Session, store: Store, version: Version, *, counts: bool) -> None:
+def _version(
+    session: Session, store: Store, version: Version, terms: Terms | None, *, counts: bool
+) -> None:
     number = version.key.number
-    key = f"status-{version.key.quote}-{number}"
-
-    def take() -> None:
-        try:
-            store.quotes.set_status(version.key, st.session_state[key])
-        except EstimatorError as error:
-            session.problem = str(error)
-
-    with st.container(key=f"version-{number}", horizontal=True, vertical_alignment="center"):
+    with st.container(key=f"version-{number}", gap="xsmall"):
         said = [f"Version {number}", version.date, shown_money(version.total)]
+        if terms is not None:
+            said += _said(terms)
         if version.after not in (0, number - 1):
             said.append(f"made from version {version.after}")
         if version.note:
@@ -126,26 +160,76 @@ def _version(session: Session, store: Store, version: Version, *, counts: bool) 
         if version.key == session.kept_as:
             said.append("on the screen")
         st.markdown(
-            ("**{}** · {}" if counts else "{} · {}").format(said[0], plain(" · ".join(said[1:]))),
-            width="stretch",
+            ("**{}** · {}" if counts else "{} · {}").format(said[0], plain(" · ".join(said[1:])))
         )
-        st.selectbox(
-            f"Status of version {number}",
-            list(Status),
-            index=list(Status).index(version.status),
-            format_func=str.capitalize,
-            key=key,
-            on_change=take,
-            label_visibility="collapsed",
-            width=140,
-        )
-        st.button(
-            f"Open version {number}",
-            key=f"open-{version.key.quote}-{number}",
-            on_click=open_version,
-            args=(session, store, version.key),
-            help="Goes on with this version as it was; keeping it makes another version.",
-        )
+        with st.container(horizontal=True, vertical_alignment="center", gap="small"):
+            _status(session, store, version)
+            _take_away(session, store, version)
+
+
+def _said(terms: Terms) -> Iterator[str]:
+    """Yield deposit and validity."""
+    if terms.deposit.amount:
+        yield f"deposit {shown_money(terms.deposit)}"
+    yield f"{'was' if _is_over(terms) else 'is'} valid until {terms.valid_until}"
+
+
+def _is_over(terms: Terms) -> bool:
+    return terms.valid_until < datetime.now(UTC).date().isoformat()
+
+
+def _status(session: Session, store: Store, version: Version) -> None:
+    """Offer every status, so that one tap tells it and another takes it back."""
+    key = f"status-{version.key.quote}-{version.key.number}"
+
+    def take() -> None:
+        look = look_for(session, version.key)
+        try:
+            tell_status(store, version.key, st.session_state[key], look)
+        except EstimatorError as error:
+            session.problem = str(error)
+
+    if st.session_state.get(key) != version.status:  # told elsewhere meanwhile
+        st.session_state[key] = version.status
+    st.segmented_control(
+        f"Status of version {version.key.number}",
+        list(Status),
+        required=True,
+        format_func=str.capitalize,
+        key=key,
+        on_change=take,
+        label_visibility="collapsed",
+    )
+
+
+def _take_away(session: Session, store: Store, version: Version) -> None:
+    key, look = version.key, look_for(session, version.key)
+    name = f"{key.called.lower()}-{key.number}"
+    st.download_button(
+        "PDF",
+        lambda: _paper(session, store, key, look),
+        file_name=f"quote-{name}.pdf",
+        mime="application/pdf",
+        icon=":material/download:",
+        on_click="ignore",
+        key=f"paper-{key.quote}-{key.number}",
+        help="As it was sent, or, for a draft, as it would be sent now.",
+    )
+    st.button(
+        f"Open version {key.number}",
+        key=f"open-{key.quote}-{key.number}",
+        on_click=open_version,
+        args=(session, store, key),
+        help="Goes on with this version as it was; keeping it makes another version.",
+    )
+
+
+def _paper(session: Session, store: Store, key: Key, look: Look) -> bytes:
+    try:
+        return kept_paper(store, key, look)
+    except EstimatorError as error:
+        session.problem = str(error)
+        raise
 
 
 def open_version(session: Session, store: Store, key: Key) -> None:

@@ -12,6 +12,7 @@ from estimator.quantities import Units, shown_duration
 from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
 from estimator.store.values import KeptOutcome, Key, Listed, Search, Status
+from estimator.web.heading import link
 from estimator.web.state import Session
 from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import quote_name
@@ -78,6 +79,7 @@ def writing_down(session: Session, store: Store) -> None:
         sent = st.form_submit_button("Save what it took", type="primary", width="stretch")
     if says := st.session_state.pop(_SAYS, ""):
         st.success(plain(says))
+        link("sites", "Look at it beside the quote →", quote=visit.key.quote)
     if not sent:
         return
     try:
@@ -109,6 +111,7 @@ def _visit(session: Session, store: Store) -> _Visit | None:
     quotes = _quotes(session, store)
     if not quotes:
         st.markdown("Keep a quote first; what its visit took is written down here.")
+        link("sites", "Keep the work on the screen as one →")
         return None
     names = told_apart({quote: quote_name(one) for quote, one in quotes.items()})
     with st.container(key="outcome-visit", horizontal=True):

@@ -6,7 +6,9 @@ from typing import Any
 
 from estimator.errors import DocumentError, EstimatorError
 from estimator.estimation.figures import Figures, figures_of
+from estimator.estimation.offering import terms_of
 from estimator.quote.quote import Quote
+from estimator.quote.terms import Terms
 from estimator.store.quotes import Draft
 from estimator.store.store import Store
 from estimator.store.values import Key
@@ -104,6 +106,17 @@ def _said(record: str) -> list[Any]:
     told = json.loads(record)
     now = told["steps"][told["now"]]
     return [now["plan"], now["book"], now["job"]]
+
+
+def terms_kept(store: Store, keys: Iterable[Key]) -> dict[Key, Terms]:
+    """Return on what terms versions were offered; those that an earlier program kept are left out.
+
+    They follow from the figures that are kept, so that a list costs one question more.
+    """
+    return {
+        key: terms_of(found.job, found.rates, found.total, on=found.date)
+        for key, found in store.quotes.figures(keys).items()
+    }
 
 
 def figures_kept(store: Store, keys: Iterable[Key]) -> dict[Key, Figures]:

@@ -55,6 +55,18 @@ def draft_for(store: Store, key: Key) -> Recipient:
     return evolve(_addressed(store, key), version=0)
 
 
+def language_of_client(store: Store, key: Key) -> Language | None:
+    """Return what papers for a quote's client are written in; None where nobody said.
+
+    Raises
+    ------
+    NotFound
+        When there is no such quote.
+    """
+    client = store.quotes.listed(key.quote).client
+    return store.clients.get(client).language if client else None
+
+
 def how_sent(store: Store, key: Key) -> Sent | None:
     """Return how a version was sent; None for a draft, and where nobody can tell any more."""
     try:

@@ -103,7 +103,7 @@ def test_a_page_loaded_again_knows_the_quote_it_was_kept_as(screen: AppTest):
 
 def test_status_is_told_per_version_and_filters_the_list(screen: AppTest):
     key = keep_first(screen)
-    screen.selectbox(key=f"status-{key.quote}-1").set_value(Status.SENT).run()
+    screen.segmented_control(key=f"status-{key.quote}-1").set_value(Status.SENT).run()
     assert store().quotes.version(key).status is Status.SENT
 
     screen.selectbox(key="quotes-status").set_value(Status.LOST).run()
@@ -218,7 +218,7 @@ def test_the_same_is_done_on_every_database(opened_at):
     key = keep_first(screen, client="=Larkfield 廚房")
     higher(screen, 4.5)
     screen.button(key="keep-version").click().run()
-    screen.selectbox(key=f"status-{key.quote}-2").set_value(Status.ACCEPTED).run()
+    screen.segmented_control(key=f"status-{key.quote}-2").set_value(Status.ACCEPTED).run()
     screen.text_input(key="quotes-words").set_value("廚房").run()
     screen.button(key=f"open-{key.quote}-1").click().run()
     assert not screen.exception

@@ -13,6 +13,7 @@ from estimator.web.comparing import (
     together,
 )
 from estimator.web.differing import course, differences
+from estimator.web.heading import link, page_heading
 from estimator.web.state import current
 from estimator.web.wording import plain
 from estimator.workflow.comparing import compared
@@ -21,6 +22,7 @@ from estimator.workflow.storing import store
 
 def show() -> None:
     """Show the quotes that are chosen side by side."""
+    page_heading("Compare", "Quotes side by side, and why two of them differ.")
     try:
         _show()
     except EstimatorError as error:
@@ -37,6 +39,7 @@ def _show() -> None:
         st.warning(f"{lost} cannot be read any more and is left out.")
     if not quotes:
         st.markdown("Keep the quotes of two sites first; they are compared here.")
+        link("sites", "Keep the work on the screen as one →")
         return
     together(quotes, units)
     left, right = st.columns([13, 7], gap="large")

@@ -9,6 +9,7 @@ from estimator.catalogue.logo import MOST_BYTES
 from estimator.errors import EstimatorError
 from estimator.quantities.language import Language
 from estimator.quote.firm import BusinessTerms, Firm
+from estimator.web.heading import page_heading
 from estimator.web.papers import LANGUAGES, language_of_papers, paper_choices, paper_of
 from estimator.web.state import Session, current
 from estimator.web.wording import plain
@@ -21,9 +22,9 @@ _GIVEN = "firm-given"
 def show() -> None:
     """Show the fields of the firm beside the first page of the quote as it would look."""
     session = current()
-    st.subheader("Your firm")
-    st.caption(
-        "What stands on every paper for clients. Quotes that are kept stay as they were sent."
+    page_heading(
+        "Firm",
+        "What stands on every paper for clients. Quotes that are kept stay as they were sent.",
     )
     if done := st.session_state.pop("firm-done", ""):
         st.success(done)

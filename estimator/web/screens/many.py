@@ -12,6 +12,7 @@ from estimator.errors import EstimatorError
 from estimator.quantities import Units, shown_area, shown_duration, shown_volume
 from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
+from estimator.web.heading import page_heading
 from estimator.web.opening import opened
 from estimator.web.screens import plan
 from estimator.web.state import Session, current
@@ -27,6 +28,7 @@ _LOOKED_AT_EVERY = 1.0
 def show() -> None:
     """Show where plans are given, and what became of those that were."""
     session = current()
+    page_heading("Many plans", "Each plan becomes a priced row; one that fails says why.")
     given, worked_out = st.columns([1, 2.6], gap="large")
     with given:
         _give(session)
@@ -47,7 +49,7 @@ def show() -> None:
 def _give(session: Session) -> None:
     edition = st.session_state.setdefault("many-edition", 0)
     offered = {sample.picture.name: sample for sample in samples()}
-    st.subheader("Many plans")
+    st.subheader("Plans")
     uploads = st.file_uploader(
         "Pictures, PDFs, DXF, IFC, plan.json, or typed rooms as .txt; each file is one site",
         accept_multiple_files=True,

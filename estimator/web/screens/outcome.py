@@ -3,6 +3,7 @@
 import streamlit as st
 
 from estimator.errors import EstimatorError
+from estimator.web.heading import page_heading
 from estimator.web.learning import estimate_and_actual
 from estimator.web.state import current
 from estimator.web.wording import plain
@@ -15,6 +16,7 @@ _CREW, _ESTIMATOR = "Write down", "Estimate and actual"
 def show() -> None:
     """Show the side that was chosen: the crew's, or the estimator's."""
     session = current()
+    page_heading("Outcomes", "What visits really took, and what the book learns from it.")
     side = st.segmented_control(
         "Side",
         [_CREW, _ESTIMATOR],

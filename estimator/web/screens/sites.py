@@ -5,11 +5,15 @@ import streamlit as st
 from estimator.errors import EstimatorError
 from estimator.web.archiving import archive_panel
 from estimator.web.clients import clients_panel, close_texts
+from estimator.web.heading import page_heading
 from estimator.web.offering import keep_panel
-from estimator.web.offers import quotes_panel
+from estimator.web.offers import lead_to, quotes_panel
 from estimator.web.state import current
 from estimator.web.wording import plain
 from estimator.workflow.storing import store
+
+_QUOTE = "quote"
+"""The parameter of the address that names the quote to show."""
 
 _QUOTES, _CLIENTS = "Quotes", "Clients and sites"
 
@@ -17,6 +21,10 @@ _QUOTES, _CLIENTS = "Quotes", "Clients and sites"
 def show() -> None:
     """Show what is kept of every site."""
     session = current()
+    page_heading("Sites", "Every quote that is kept, by client and site, in all its versions.")
+    if asked := st.query_params.get(_QUOTE):
+        lead_to(asked)
+        del st.query_params[_QUOTE]
     try:
         kept = store()
         left, right = st.columns([13, 7], gap="large")
