@@ -23,7 +23,7 @@ _READER = Reader()
 
 
 def show() -> None:
-    """Show the price beside the cautions for the offer."""
+    """Show the price with the cautions for the offer, and what is agreed and taken away."""
     session = current()
     quote = session.quote
     if not quote:
@@ -32,6 +32,7 @@ def show() -> None:
     with left:
         _price(quote)
         _options(session, quote)
+        _before_anyone_agrees(quote)
         st.subheader("How the price builds up")
         drawn(price_chart(quote.price), "Price line by line")
         _lines(quote)
@@ -40,8 +41,6 @@ def show() -> None:
     with right:
         downloads(session, quote)
         terms_panel(session)
-        unconfirmed_panel(quote)
-        caution_panel(quote, Decision.QUOTE)
 
 
 def _price(quote: Quote) -> None:
@@ -90,6 +89,18 @@ def _options(session: Session, quote: Quote) -> None:
         ],
         words=("Option",),
     )
+
+
+def _before_anyone_agrees(quote: Quote) -> None:
+    """Show cautions and what is unconfirmed under the price, before any paper is taken away."""
+    if not quote.solution.unconfirmed:
+        caution_panel(quote, Decision.QUOTE)
+        return
+    left, right = st.columns(2)
+    with left:
+        unconfirmed_panel(quote)
+    with right:
+        caution_panel(quote, Decision.QUOTE)
 
 
 def _lines(quote: Quote) -> None:
