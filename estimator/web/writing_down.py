@@ -8,6 +8,7 @@ from attrs import evolve, field, frozen
 
 from estimator.errors import EstimatorError
 from estimator.estimation.figures import Figures, RoomFigures
+from estimator.measures import Seconds
 from estimator.quantities import Units, shown_duration
 from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
@@ -198,8 +199,8 @@ def _whole_visit(visit: _Visit) -> tuple[date, int, float | None]:
         crew = st.number_input(
             "People", min_value=1, max_value=100, value=visit.crew, key=visit.field("crew")
         )
-        planned = visit.figures.work.on_site / 60
-        minutes = _figure(visit, "minutes", "Minutes on site", visit.minutes, planned)
+        planned = visit.figures.work.on_site
+        minutes = _minutes(visit, "minutes", "Minutes on site", visit.minutes, planned)
     return day, int(crew), minutes
 
 
@@ -214,7 +215,8 @@ def _room(
     """Return what is written down about a room, beside what was planned."""
     unit, size = CREW_VOLUMES[units]
     told = visit.rooms.get(room.room, Written())
-    planned = f"{figures(room.volume / size)} {unit} · {shown_duration(room.spray)} spraying"
+    liquid = figures(room.volume / size)
+    planned = f"{liquid} {unit} · {shown_duration(room.spray)} spraying"
     if more and room.prepare:
         planned += f" · {shown_duration(room.prepare)} preparing"
     if more and room.wipe:
@@ -222,10 +224,8 @@ def _room(
     with st.container(key=f"stop-{number}", gap="xsmall"):
         st.markdown(f"**{number}  {plain(room.name)}**  \n:gray[planned {plain(planned)}]")
         with st.container(key=f"stop-fields-{number}", horizontal=True, gap="small"):
-            volume = _figure(
-                visit, f"volume-{room.room}", f"{unit} sprayed", told.volume, room.volume / size
-            )
-            minutes = _figure(visit, f"time-{room.room}", "Minutes", told.minutes, room.spray / 60)
+            volume = _figure(visit, f"volume-{room.room}", f"{unit} sprayed", told.volume, liquid)
+            minutes = _minutes(visit, f"time-{room.room}", "Minutes", told.minutes, room.spray)
             passes = st.number_input(
                 "Passes",
                 min_value=1,
@@ -235,11 +235,11 @@ def _room(
             )
             preparing, wiping = told.preparing, told.wiping
             if more:
-                preparing = _figure(
-                    visit, f"prepare-{room.room}", "Preparing, min", preparing, room.prepare / 60
+                preparing = _minutes(
+                    visit, f"prepare-{room.room}", "Preparing, min", preparing, room.prepare
                 )
             if more and room.wiped:
-                wiping = _figure(visit, f"wipe-{room.room}", "Wiping, min", wiping, room.wipe / 60)
+                wiping = _minutes(visit, f"wipe-{room.room}", "Wiping, min", wiping, room.wipe)
             note = st.text_input(
                 "Note", told.note, key=visit.field(f"note-{room.room}"), placeholder="nothing"
             )
@@ -253,9 +253,16 @@ def _room(
     )
 
 
-def _figure(
-    visit: _Visit, name: str, label: str, told: float | None, planned: float
+def _minutes(
+    visit: _Visit, name: str, label: str, told: float | None, planned: Seconds
 ) -> float | None:
+    """Return minutes that may stay empty; those planned are rounded as on the work sheet."""
+    seconds = round(planned)
+    whole = f"{round(seconds / 60):,}" if seconds >= 120 else figures(seconds / 60)
+    return _figure(visit, name, label, told, whole)
+
+
+def _figure(visit: _Visit, name: str, label: str, told: float | None, planned: str) -> float | None:
     """Return a figure that may stay empty; what was planned stands in it in grey."""
     return st.number_input(
         label,
@@ -264,7 +271,7 @@ def _figure(
         value=told,
         step=None,
         format="%.4g",
-        placeholder=f"{planned:.2g}" if planned < 10 else f"{planned:.0f}",
+        placeholder=planned,
         key=visit.field(name),
     )
 

@@ -5,6 +5,7 @@ from attrs import evolve
 from streamlit.testing.v1 import AppTest
 
 from estimator.quantities import Units
+from estimator.quantities.shown import figures as figured
 from estimator.store.values import KeptOutcome, Site, Status
 from estimator.workflow.measuring import standard_book
 from estimator.workflow.offers import figures_kept, keep_quote
@@ -74,7 +75,7 @@ def test_what_was_planned_stands_beside_each_field(opened_at):
     app = opened_at("outcome")
     first = figures.rooms[0]
     assert len(numbers(app, "L sprayed")) == len(figures.rooms)
-    assert numbers(app, "L sprayed")[0].placeholder == f"{1000 * first.volume:.2g}"
+    assert numbers(app, "L sprayed")[0].placeholder == figured(1000 * first.volume)
     assert any(first.name in text and "planned" in text for text in plainly(app.markdown))
 
 
