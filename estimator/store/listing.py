@@ -99,8 +99,8 @@ def _joined(query: Select[*tuple[Any, ...]]) -> Select[*tuple[Any, ...]]:
 
 def _conditions(search: Search) -> list[ColumnElement[bool]]:
     of_client = func.coalesce(ClientRow.words, "")
-    words = VersionRow.words + " " + SiteRow.words + " " + of_client + " " + QuoteRow.id
-    conditions = occurring(search.words, words)
+    words = VersionRow.words + " " + SiteRow.words + " " + of_client
+    conditions = occurring(search.words, words, QuoteRow.id)
     if search.client:
         conditions.append(SiteRow.client == search.client)
     if search.site:

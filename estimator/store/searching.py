@@ -5,6 +5,8 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, SQLColumnExpression
 
+from estimator.store.values import CALLED_BY
+
 
 def folded(*texts: str) -> str:
     """Return texts without differences of case, accents and width.
@@ -17,6 +19,19 @@ def folded(*texts: str) -> str:
     return " ".join(unicodedata.normalize("NFC", bare).split())
 
 
-def occurring(words: str, where: SQLColumnExpression[Any]) -> list[ColumnElement[bool]]:
-    """Return the conditions that each of the words occurs in folded text."""
-    return [where.contains(word, autoescape=True) for word in folded(words).split()]
+def occurring(
+    words: str, where: SQLColumnExpression[Any], called: SQLColumnExpression[Any] | None = None
+) -> list[ColumnElement[bool]]:
+    """Return the conditions that each of the words occurs in folded text.
+
+    Parameters
+    ----------
+    called
+        An id; whole what it is called by is a word that is found, too.
+    """
+    return [
+        where.contains(word, autoescape=True)
+        if called is None or len(word) != CALLED_BY
+        else where.contains(word, autoescape=True) | called.startswith(word, autoescape=True)
+        for word in folded(words).split()
+    ]

@@ -65,6 +65,10 @@ class Site:
     version: int = 0
 
 
+CALLED_BY = 8
+"""So many first letters and digits of its id are what a quote is called by."""
+
+
 @frozen(kw_only=True)
 class Key:
     """Names one version of one quote."""
@@ -74,8 +78,8 @@ class Key:
 
     @property
     def called(self) -> str:
-        """What firm and client call the quote; words of a search find it."""
-        return self.quote[:8].upper()
+        """What firm and client call the quote; a search for it finds the quote."""
+        return self.quote[:CALLED_BY].upper()
 
 
 @frozen(kw_only=True)

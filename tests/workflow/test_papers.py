@@ -100,6 +100,7 @@ def test_only_the_work_as_it_was_kept_bears_the_number_of_a_version(store, hall,
 
 def test_a_quote_is_found_by_its_number(store, key):
     assert store.quotes.find(Search(words=key.called)).rows[0].key == key
+    assert not store.quotes.find(Search(words=key.called[1:])).rows
     assert not store.quotes.find(Search(words="ffffffffffffffff0")).rows
 
 
