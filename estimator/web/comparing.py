@@ -39,7 +39,7 @@ from estimator.web.state import Session
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import MOST_COMPARED, Compared, one_document, quote_name
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 
 _CHOSEN, _KNOWN = "compare-quotes", "compare-known"
 _AT_FIRST = 8
@@ -204,7 +204,7 @@ def document(session: Session, store: Store, quotes: Sequence[Compared]) -> None
                     store,
                     quotes,
                     session.units,
-                    firm=standard_book().firm,
+                    firm=usable_book()[0].firm,
                     language=language_of_papers(),
                     paper=paper_of(session),
                     title=title.strip(),

@@ -27,6 +27,7 @@ from estimator.web.state import Session, current, switch_units
 from estimator.web.theme import ICON, STYLE_SHEET
 from estimator.web.totals import totals_strip
 from estimator.web.wording import plain
+from estimator.workflow.firm_book import usable_book
 
 _UNIT_NAMES = {Units.METRIC: "Metric", Units.US: "US"}
 
@@ -68,11 +69,20 @@ def run() -> None:
         keeping_notes(session)
         if screen in steps and not session.quote:
             st.warning(plain(session.why_no_quote))
+        _book_note(session)
         if session.problem:
             st.error(plain(session.problem))
             session.problem = ""
     screen.run()
     _next(screen, steps)
+
+
+def _book_note(session: Session) -> None:
+    """Say what is wrong with the firm's book, until it is mended."""
+    if session.book_problem:
+        _, session.book_problem = usable_book()
+    if session.book_problem:
+        st.warning(plain(session.book_problem))
 
 
 def _office(screen: StreamlitPage, office: tuple[StreamlitPage, ...]) -> None:

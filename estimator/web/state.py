@@ -6,13 +6,12 @@ from typing import Any, TypeVar, cast
 import streamlit as st
 from attrs import Factory, define, evolve
 
-from estimator.catalogue.loader import packaged_book
 from estimator.errors import EstimatorError
 from estimator.plan.plan import Plan
 from estimator.quantities import Units
 from estimator.quote.quote import Quote
 from estimator.store.values import Key
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 from estimator.workflow.preferences import preferences, remember
 from estimator.workflow.quoting import estimate, usual_job
 from estimator.workflow.samples import samples
@@ -31,6 +30,8 @@ class Session:
     ----------
     problem
         The sentence that says why the last change was refused.
+    book_problem
+        The sentence that says what is wrong with the firm's own book.
     edition
         Counts what tables and fields of the screen must start anew after.
     step
@@ -58,6 +59,7 @@ class Session:
     revision: int = 0
     kept: Work | None = None
     problem: str = ""
+    book_problem: str = ""
     edition: int = 0
     step: int = 0
     scene: int = 0
@@ -226,10 +228,7 @@ def switch_units(units: Units) -> None:
 
 
 def _first() -> Session:
-    try:
-        book, problem = standard_book(), ""
-    except EstimatorError as error:
-        book, problem = packaged_book(), f"{error} Until then the packaged book is used."
+    book, problem = usable_book()
     shown = next(sample for sample in samples() if sample.picture.stem == FIRST_SAMPLE)
     work = Work(plan=shown.truth(), book=book, job=usual_job(book), pages=(shown.page,))
-    return Session(work=work, units=preferences().units, kept=work, problem=problem)
+    return Session(work=work, units=preferences().units, kept=work, book_problem=problem)

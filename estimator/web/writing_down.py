@@ -17,7 +17,7 @@ from estimator.web.heading import link
 from estimator.web.state import Session
 from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import quote_name
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 from estimator.workflow.offers import figures_kept
 from estimator.workflow.outcomes import Written, far_off, keep_outcome, outcome_of, written_in
 from estimator.workflow.sheet_tables import sheet_table
@@ -94,7 +94,7 @@ def writing_down(session: Session, store: Store) -> None:
             note=note,
         )
         kept = keep_outcome(store, visit.key, outcome, visit.before)
-        far = far_off(visit.figures, outcome, standard_book())
+        far = far_off(visit.figures, outcome, usable_book()[0])
     except EstimatorError as error:
         st.error(plain(str(error)))
         return

@@ -11,7 +11,7 @@ from estimator.intake.sniffing import drawing_kind
 from estimator.plan.opening import Point
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 
 _LONG_SIDE = 1600  # pixels of the sheet that shows a plan
 _MARGIN = 40
@@ -30,7 +30,7 @@ def drawing_plan(data: bytes, name: str) -> Plan | None:
     kind = drawing_kind(data)
     if kind is None:
         return None
-    book = standard_book().surfaces
+    book = usable_book()[0].surfaces
     uses = {word: use.slug for use in book.uses for word in use.words}
     if kind == "ifc":
         return ifc_plan(data, name, uses)

@@ -38,6 +38,26 @@ def firm_book(*over: Path) -> Book:
     return book(*files) if files else packaged_book()
 
 
+def usable_book() -> tuple[Book, str]:
+    """Return the firm's book, or what of it can be used, and the sentence that says what is wrong.
+
+    A logo that cannot be shown costs the logo alone; any other mistake costs the whole file, since
+    half of a firm's rates are nobody's.
+    """
+    try:
+        return firm_book(), ""
+    except CatalogueError as error:
+        says = f"In {_folder()}: {error}"
+    try:
+        rows = firm_rows()
+        firm = {key: value for key, value in rows["firm"].items() if key != "logo"}
+        return book_with(
+            toml_text({**rows, "firm": firm})
+        ), f"{says} Papers have no logo till then."
+    except (CatalogueError, LookupError, AttributeError, TypeError):
+        return packaged_book(), f"{says} The packaged book is used till then."
+
+
 def firm_text() -> str:
     """Return the firm's file as it is written; empty where there is none.
 

@@ -17,7 +17,7 @@ from estimator.quantities.scales import drawing_scale
 from estimator.reading.picture import Picture
 from estimator.reading.read import read
 from estimator.reading.scale import stated_scales
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 from estimator.workflow.scaling import DrawnAt, scaled_by, scaled_by_doors
 
 REMEDY = "send it in another format, or type the rooms and their sizes"
@@ -96,7 +96,7 @@ def _lettered(page: Page, failed: list[str]) -> Lettered | None:
     if page.lines is None:
         return None
     try:
-        uses = standard_book().surfaces.uses
+        uses = usable_book()[0].surfaces.uses
         return by_storeys(lettered(page.plan, page.picture, uses, page.lines))
     except Exception:  # as above
         failed.append(_UNLETTERED)

@@ -7,7 +7,7 @@ from estimator.intake.typed import typed_into, typed_rooms
 from estimator.plan.plan import Plan
 from estimator.quantities.shown import HOUSE_UNITS, Units
 from estimator.surfaces.uses import RoomUse
-from estimator.workflow.measuring import standard_book
+from estimator.workflow.firm_book import usable_book
 
 
 def sketch_plan(text: str, *, book: Book | None = None) -> Plan:
@@ -27,7 +27,7 @@ def sketch_plan(text: str, *, book: Book | None = None) -> Plan:
     >>> [(room.name, round(room.outline.area, 2)) for room in plan.rooms]
     [('Kitchen', 15.61), ('Hall', 14.4)]
     """
-    uses = (book or standard_book()).surfaces.uses
+    uses = (book or usable_book()[0]).surfaces.uses
     return typed_rooms(text, _words(uses), _sizes(uses))
 
 
@@ -48,7 +48,7 @@ def sketch_into(
     >>> [(room.name, len(room.openings)) for room in plan.rooms]
     [('Hall', 1), ('Bath', 1)]
     """
-    uses = (book or standard_book()).surfaces.uses
+    uses = (book or usable_book()[0]).surfaces.uses
     return typed_into(
         plan, text, _words(uses), _sizes(uses), storey=storey, unit=HOUSE_UNITS[units]
     )

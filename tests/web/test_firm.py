@@ -5,7 +5,7 @@ from PIL import Image
 from sessions import session_of
 from streamlit.testing.v1 import AppTest
 
-from estimator.workflow.firm_book import firm_book
+from estimator.workflow.firm_book import firm_book, firm_folder
 
 
 @pytest.fixture
@@ -51,3 +51,16 @@ def test_what_is_no_logo_is_refused_in_a_sentence(screen):
 
     assert any("no picture of a logo" in error.value for error in screen.error)
     assert not screen.exception
+
+
+def test_a_broken_book_is_told_on_every_page_until_it_is_mended(opened_at):
+    path = firm_folder() / "firm.toml"
+    path.write_text("[rates\n")
+    for page in ("plan", "quote", "rates", "firm", "sites"):
+        app = opened_at(page)
+        assert not app.exception
+        (told,) = [one.value for one in app.warning if "packaged book is used" in one.value]
+        assert "firm" in told
+        assert session_of(app).quote
+    path.unlink()
+    assert not [one for one in app.run().warning if "packaged book" in one.value]

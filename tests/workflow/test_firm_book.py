@@ -2,6 +2,7 @@ from decimal import Decimal
 
 import pytest
 
+from estimator.catalogue.loader import packaged_book
 from estimator.errors import BadEntries, CatalogueError
 from estimator.workflow.firm_book import (
     firm_book,
@@ -11,8 +12,10 @@ from estimator.workflow.firm_book import (
     keep_firm_rows,
     rows_of,
     text_of,
+    usable_book,
 )
 from estimator.workflow.measuring import standard_book
+from estimator.workflow.sketching import sketch_plan
 
 TOLD = {"source": "Our own ledger", "as_of": "2026-11"}
 
@@ -71,3 +74,47 @@ def test_a_logo_beside_the_book_is_looked_for_there():
     assert firm_folder().name == "book"
     with pytest.raises(BadEntries, match=r"\[firm\] logo: the logo cannot be opened"):
         keep_firm_rows({"firm": {"name": "Larkfield Care", "logo": "absent.png", **TOLD}})
+
+
+BROKEN = {
+    "no TOML": b"[rates\nlabour",
+    "wrong rows": b'[rates]\nburden = "much"\nsource = "ours"\nas_of = "2026"\n',
+    "no text": b"\xff\xfe\x00rates",
+    "another kind of row": b'firm = "Oak Street"\n',
+}
+
+
+@pytest.mark.parametrize("broken", BROKEN.values(), ids=BROKEN)
+def test_a_broken_book_leaves_the_packaged_one_and_says_where_and_what(broken):
+    (firm_folder() / "firm.toml").write_bytes(broken)
+    book, says = usable_book()
+
+    assert book == packaged_book()
+    assert str(firm_folder()) in says
+    assert "firm.toml" in says
+    assert says.endswith("The packaged book is used till then.")
+    assert sketch_plan("hall 5 x 2 m").rooms, "so that plans are read and drawn meanwhile"
+
+
+def test_a_folder_in_the_place_of_the_book_is_told():
+    (firm_folder() / "firm.toml").mkdir()
+    book, says = usable_book()
+    assert book == packaged_book()
+    assert "firm.toml" in says
+
+
+def test_a_logo_that_lacks_costs_the_logo_alone():
+    rates = 'labour_per_hour = 31\nsource = "ours"\nas_of = "2026"\n'
+    firm = 'name = "Oak Street"\nlogo = "gone.png"\nsource = "ours"\nas_of = "2026"\n'
+    (firm_folder() / "firm.toml").write_text(f"[rates]\n{rates}[firm]\n{firm}")
+    book, says = usable_book()
+
+    assert (book.firm.name, book.firm.logo, book.rates.labour_per_hour) == ("Oak Street", None, 31)
+    assert "the logo cannot be opened" in says
+    assert says.endswith("Papers have no logo till then.")
+    with pytest.raises(CatalogueError):
+        standard_book()
+
+
+def test_a_book_without_mistakes_says_nothing():
+    assert usable_book() == (packaged_book(), "")
