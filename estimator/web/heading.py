@@ -1,5 +1,6 @@
 """The head of a page that is not about one site, and links from page to page."""
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -7,11 +8,12 @@ import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
 _PAGES = "pages"
+_NO_WORD = re.compile(r"\W+")
 
 
 def page_heading(title: str, says: str) -> None:
     """Show what a page is called and what it is for."""
-    with st.container(key="page-heading", gap=None):
+    with st.container(key="page-heading", gap="xxsmall"):
         st.subheader(title)
         st.caption(says)
 
@@ -30,4 +32,5 @@ def link(path: str, label: str, **asked: str) -> None:
         Parameters of the address, such as the quote that the page shows.
     """
     page: Any = st.session_state[_PAGES][path]
-    st.page_link(page, label=label, query_params=asked or None)
+    with st.container(key=f"link-{path}-{_NO_WORD.sub('-', label)}"):
+        st.page_link(page, label=label, query_params=asked or None)

@@ -84,7 +84,7 @@ def _new_quote(session: Session, store: Store, quote: Quote) -> None:
     )
     if client == NEW:
         st.text_input("Name of the client", key="offer-client-name")
-        st.text_area("Address of the client", key="offer-client-address", height=84)
+        st.text_area("Address of the client", key="offer-client-address", height=68)
     sites = {}
     if client in clients:
         sites = {site.id: site.name for site in store.sites.find(client=client, most=_MOST)}
@@ -96,7 +96,7 @@ def _new_quote(session: Session, store: Store, quote: Quote) -> None:
     )
     if site == NEW:
         st.text_input("Name of the site", quote.title, key="offer-site-name")
-        st.text_area("Address of the site", key="offer-site-address", height=84)
+        st.text_area("Address of the site", key="offer-site-address", height=68)
 
     def take() -> None:
         try:

@@ -8,6 +8,7 @@ from estimator.errors import BadEntries, EstimatorError, StaleVersion
 from estimator.estimation.book import Book
 from estimator.estimation.effect import Change, Effect, effect
 from estimator.web.effects import effects_table
+from estimator.web.heading import page_heading
 from estimator.web.rate_sheet import Sheet, begin_anew, edit, sheet
 from estimator.web.state import Session, current
 from estimator.web.wording import plain
@@ -31,10 +32,10 @@ class _Preview:
 def show() -> None:
     """Show the rates in fields and tables, and what a change of them does before it is kept."""
     session = current()
-    st.subheader("Rates")
-    st.caption(
+    page_heading(
+        "Rates",
         "Your own figures take the place of those that come with the estimator. What a quote was "
-        "made with stays with it."
+        "made with stays with it.",
     )
     if done := st.session_state.pop(_DONE, ""):
         st.success(done)
