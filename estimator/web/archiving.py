@@ -14,7 +14,7 @@ _SAID, _TURN = "archive-said", "archive-turn"
 
 def archive_panel(store: Store) -> None:
     """Offer the archive of everything, and to bring one in."""
-    with st.expander("Take everything along"):
+    with st.expander("Everything as one file"):
         st.markdown(
             "One archive of open formats holds all clients, sites, quotes, outcomes, plans and "
             "pictures. Brought in elsewhere, it adds to what is kept there and overwrites nothing."

@@ -76,7 +76,7 @@ def _offer(told: Experience, book: Book, units: Units) -> None:
         ("Time", book.spread.pace, told.book.spread.pace),
         ("Solution", book.spread.film, told.book.spread.film),
     ):
-        if before != after:
+        if percent(before) != percent(after):
             said.append(
                 f"{name} strays by {percent(after)} from visit to visit; the book says "
                 f"{percent(before)}."
