@@ -253,6 +253,10 @@ def _record(quote: Quote) -> Iterator[str]:
     yield _written("signed", "Signed")
     yield '<p><button type="button" id="save">Save what was used as a table</button></p>'
     yield (
+        "<p>Bring the table that is saved to the office, by mail or otherwise: it is read on the "
+        "page Outcomes, under “Take it from the work sheet on the phone”.</p>"
+    )
+    yield (
         f'<p class="muted">Plan {quote.provenance.plan_digest}. What you tick and write stays on '
         "this phone until you save it.</p>"
     )

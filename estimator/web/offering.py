@@ -30,7 +30,12 @@ def keep_panel(session: Session, store: Store) -> None:
     st.markdown(f"{plain(quote.title or 'Untitled site')} · {shown_money(quote.price.total)}")
     if said := st.session_state.pop(_SAID, ""):
         st.success(plain(said))
-    st.text_input("Note on this version", key=_NOTE, placeholder="What is new, for yourselves")
+    st.text_input(
+        "Note on this version",
+        key=_NOTE,
+        placeholder="What is new in this version, for yourselves",
+        label_visibility="collapsed",
+    )
     if session.kept_as:
         _next_version(session, store, quote, session.kept_as)
         with st.expander("As a quote of another site"):

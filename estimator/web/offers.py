@@ -140,6 +140,7 @@ def _versions(session: Session, store: Store, row: Listed) -> None:
     versions = store.quotes.versions(row.quote)
     terms = terms_kept(store, [version.key for version in versions])
     with st.container(key="versions"):
+        st.caption(f"Quote {row.key.called}")
         for version in versions:
             counts = version.key == row.key
             _version(session, store, version, terms.get(version.key), counts=counts)
@@ -172,7 +173,7 @@ def _said(terms: Terms) -> Iterator[str]:
     """Yield deposit and validity."""
     if terms.deposit.amount:
         yield f"deposit {shown_money(terms.deposit)}"
-    yield f"{'was' if _is_over(terms) else 'is'} valid until {terms.valid_until}"
+    yield f"{'expired on' if _is_over(terms) else 'valid until'} {terms.valid_until}"
 
 
 def _is_over(terms: Terms) -> bool:

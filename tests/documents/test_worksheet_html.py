@@ -124,3 +124,9 @@ def test_the_same_inputs_give_the_same_page(plan, quote):
 
     assert one == other
     assert unescape(one).count("☐") == 0
+
+
+def test_it_says_where_the_table_that_it_saves_is_read(plan, quote):
+    text = worksheet_html(plan, quote, Units.METRIC)
+    assert "read on the page Outcomes" in text
+    assert "Take it from the work sheet on the phone" in text
