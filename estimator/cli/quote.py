@@ -17,6 +17,7 @@ from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.edits import stacked
 from estimator.quantities.counted import counted
+from estimator.quantities.in_units import in_units
 from estimator.quantities.language import Language
 from estimator.quantities.lengths import length
 from estimator.quantities.shown import (
@@ -149,9 +150,11 @@ def summary(quote: Quote, units: Units) -> str:
         f"  likely range   {shown_money(quote.range.p10)} to {shown_money(quote.range.p90)}",
         *_terms(quote),
     ]
+    names = [room.name for room in schedule.rooms]
+    assumptions = [in_units(doubt.says, units, names) for doubt in quote.assumptions]
     for heading, sentences in (
         ("for the firm alone", quote.price.findings),
-        ("assumed", [doubt.says for doubt in quote.assumptions]),
+        ("assumed", assumptions),
         ("to confirm before spraying", solution.unconfirmed),
         ("on the visit", visit.findings),
         ("mind", [caution.text for caution in quote.cautions]),

@@ -27,6 +27,7 @@ from estimator.quantities import (
     shown_share,
     shown_volume,
 )
+from estimator.quantities.in_units import in_units
 from estimator.quantities.language import Language, respelled, shown_day
 from estimator.quantities.shown_money import shown_money
 from estimator.surfaces.schedule import RoomSchedule
@@ -63,14 +64,17 @@ class Reader:
     def sentence(self, english: str, names: Collection[str] = ()) -> str | None:
         """Return a sentence of the reckoning in the reader's language; None when it is unknown.
 
+        Measures in it are said in the reader's units.
+
         Parameters
         ----------
         names
             Names that rooms were given, to be kept even where the packaged book knows the word.
         """
+        measured = in_units(english, self.units, names)
         if self.language is Language.EN:
-            return english
-        return told(english, self.language, names)
+            return measured
+        return told(measured, self.language, names)
 
     def doubt(self, doubt: Doubt, names: Collection[str] = ()) -> str:
         """Return what a doubt says, or, where it is of no known kind, what is not certain."""

@@ -15,6 +15,7 @@ from estimator.quantities import (
     shown_mass,
     shown_volume,
 )
+from estimator.quantities.in_units import in_units
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import SurfaceKind
 from estimator.surfaces.totals import by_kind
@@ -143,7 +144,7 @@ def stock_words(mix: Mix, units: Units) -> str:
     )
 
 
-def assumed_words(quote: Quote) -> list[str]:
+def assumed_words(quote: Quote, units: Units) -> list[str]:
     """Return the assumptions, the same one about several rooms said once."""
     names = {room.room: room.name for room in quote.schedule.rooms}
     alike: dict[str, list[Doubt]] = {}
@@ -152,7 +153,7 @@ def assumed_words(quote: Quote) -> list[str]:
         alike.setdefault(doubt.says.replace(name, "\0") if name else doubt.says, []).append(doubt)
     said = []
     for doubts in alike.values():
-        first = doubts[0].says
+        first = in_units(doubts[0].says, units, list(names.values()))
         others = list(dict.fromkeys(names.get(doubt.room or "", "") for doubt in doubts[1:]))
         if any(others):
             first = f"{first.rstrip('.')}; likewise for {listed(others)}."

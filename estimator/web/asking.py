@@ -47,7 +47,7 @@ def _answer(session: Session, question: Question) -> None:
             session.change(lambda work: answered(work, question, str(said), session.units))
 
     offered = choices(question, session.work.book)
-    label = plain(asked_for(question, session.work.plan))
+    label = plain(session.in_units(asked_for(question, session.work.plan)))
     if not offered:
         st.text_input(
             label,

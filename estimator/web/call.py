@@ -90,7 +90,7 @@ def _terms(session: Session, quote: Quote) -> None:
     with scope:
         st.subheader("What is treated")
         st.markdown(plain(scope_words(quote, session.units)))
-        if assumed := assumed_words(quote):
+        if assumed := assumed_words(quote, session.units):
             with st.expander(f"{counted(len(assumed), 'assumption')} behind it"):
                 st.markdown("\n".join(f"- {plain(says)}" for says in assumed))
     with heed:

@@ -27,7 +27,7 @@ def review_list(session: Session) -> None:
 
 def _entry(session: Session, at: int, check: Check) -> None:
     if check.room is None:
-        st.markdown(plain(check.says))
+        st.markdown(plain(session.in_units(check.says)))
         return
     room = check.room
 
@@ -36,7 +36,7 @@ def _entry(session: Session, at: int, check: Check) -> None:
         session.choose([room])
 
     st.button(
-        plain(check.says),
+        plain(session.in_units(check.says)),
         key=f"review-{at}",
         type="tertiary",
         icon=":material/check_circle:" if room in session.chosen else ":material/search:",

@@ -84,7 +84,9 @@ def one_question(session: Session) -> None:
         )
 
     with st.container(key="question", horizontal=True, vertical_alignment="bottom"):
-        st.text_input(plain(question.says), placeholder="12'-6\" or 3.8 m", key=key)
+        st.text_input(
+            plain(session.in_units(question.says)), placeholder="12'-6\" or 3.8 m", key=key
+        )
         st.button("Set the scale", on_click=take, key="answer")
 
 

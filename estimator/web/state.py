@@ -9,6 +9,7 @@ from attrs import Factory, define, evolve
 from estimator.errors import EstimatorError
 from estimator.plan.plan import Plan
 from estimator.quantities import Units
+from estimator.quantities.in_units import in_units
 from estimator.quote.quote import Quote
 from estimator.store.values import Key
 from estimator.workflow.firm_book import usable_book
@@ -176,6 +177,10 @@ class Session:
         """The sentence that says what keeps the work from being quoted."""
         outcome = self._outcome
         return outcome if isinstance(outcome, str) else ""
+
+    def in_units(self, sentence: str) -> str:
+        """Return a sentence of the reckoning with its measures in the units of the screen."""
+        return in_units(sentence, self.units, [room.name for room in self.work.plan.rooms])
 
     def once(self, name: object, make: Callable[[], Made]) -> Made:
         """Return what is made from the work, made again only after the work has changed."""

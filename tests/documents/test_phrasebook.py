@@ -203,3 +203,61 @@ def test_days_are_spelled_out():
     assert Reader().day("2026-03-02") == "2 March 2026"
     assert Reader(language=Language.FR).day("2026-03-02") == "2 mars 2026"
     assert Reader(language=Language.ES).day("soon") == "soon"
+
+
+@pytest.mark.parametrize("language", FOREIGN)
+@pytest.mark.parametrize(("place", "words"), SENTENCES)
+def test_every_doubt_is_recognised_in_us_units_too(language, place, words):
+    assert Reader(language=language, units=Units.US).sentence(words), place
+
+
+MEASURED = (
+    "The ceiling of Hall 3 m was assumed to be 2.44 m high.",
+    "Kitchen and Hall 3 m overlapped by 1.5 m²; the shared floor was given to Hall 3 m.",
+    "A door of Hall 3 m lay off its wall by 0.05 m and was moved.",
+    "The scale was found from Kitchen, 3.2 × 4 m; lengths may be off by 5%.",
+)
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        (
+            Language.EN,
+            (
+                "The ceiling of Hall 3 m was assumed to be 8' 0\" high.",
+                "Kitchen and Hall 3 m overlapped by 16.1 ft²; the shared floor was given to "
+                "Hall 3 m.",
+                'A door of Hall 3 m lay off its wall by 2" and was moved.',
+                "The scale was found from Kitchen, 10' 6\" × 13' 1½\"; lengths may be off by 5%.",
+            ),
+        ),
+        (
+            Language.FR,
+            (
+                "8' 0\"",
+                "16,1 pi²",
+                '2"',
+                "10' 6\" × 13' 1½\"",
+            ),
+        ),
+        (
+            Language.ES,
+            (
+                "8' 0\"",
+                "16,1 ft²",
+                '2"',
+                "10' 6\" × 13' 1½\"",
+            ),
+        ),
+    ],
+)
+def test_measures_inside_doubts_are_said_in_the_units_of_the_reader(language, said):
+    """1 ft = 0.3048 m, exact (NIST Handbook 44, appendix C)."""
+    reader = Reader(language=language, units=Units.US)
+    for words, measure in zip(MEASURED, said, strict=True):
+        told = reader.sentence(words, ["Kitchen", "Hall 3 m"])
+        assert told is not None
+        assert measure in told
+        assert "Hall 3 m" in told or "Hall" not in words
+        assert " m²" not in told

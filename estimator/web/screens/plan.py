@@ -31,7 +31,7 @@ def show() -> None:
             if storey.source is None:
                 sketch_line(session, storey)
         drawing_table(session, storey)
-        _scale(storey)
+        _scale(session, storey)
         one_question(session)
         if storey.source is not None:
             sketch_line(session, storey)
@@ -108,12 +108,12 @@ def _title(session: Session) -> None:
     )
 
 
-def _scale(storey: Storey) -> None:
+def _scale(session: Session, storey: Storey) -> None:
     if storey.scale is None:
         if storey.source is not None:
             st.caption("Scale: not known yet; the rooms are in proportion.")
         return
-    basis, error = plain(storey.scale.basis), storey.scale.relative_error
+    basis, error = plain(session.in_units(storey.scale.basis)), storey.scale.relative_error
     if not is_sized(storey):
         with st.container(key="scale-doubt"):
             st.markdown(
@@ -131,4 +131,4 @@ def _doubts(session: Session) -> None:
     if not doubts:
         return
     with st.expander(f"{counted(len(doubts), 'assumption')} to look at"):
-        st.markdown("\n".join(f"- {plain(doubt.says)}" for doubt in doubts))
+        st.markdown("\n".join(f"- {plain(session.in_units(doubt.says))}" for doubt in doubts))

@@ -36,7 +36,7 @@ def show() -> None:
         st.subheader("How the price builds up")
         drawn(price_chart(quote.price), "Price line by line")
         _lines(quote)
-        _assumptions(quote)
+        _assumptions(session, quote)
         _provenance(quote)
     with right:
         downloads(session, quote)
@@ -120,11 +120,11 @@ def _lines(quote: Quote) -> None:
         )
 
 
-def _assumptions(quote: Quote) -> None:
+def _assumptions(session: Session, quote: Quote) -> None:
     st.subheader("What the quote assumes")
     if not quote.assumptions:
         st.markdown("Nothing was assumed about the plan.")
-    lines = [f"- {plain(doubt.says)}" for doubt in quote.assumptions]
+    lines = [f"- {plain(session.in_units(doubt.says))}" for doubt in quote.assumptions]
     st.markdown("\n".join(lines[:_FIRST]))
     if len(lines) > _FIRST:
         with st.expander(f"{len(lines) - _FIRST} more"):

@@ -136,4 +136,4 @@ def _one_room(quote: Quote, session: Session) -> None:
         ]
         figures_table(table, words=("Surface", "Known", "Touches food"))
         for doubt in room.assumed:
-            st.caption(plain(doubt.says))
+            st.caption(plain(session.in_units(doubt.says)))
