@@ -67,6 +67,7 @@ def run(chosen: argparse.Namespace) -> None:
             if left := len(batch.names) - len(rows):
                 print(f"{left} left: the same command goes on from here")
             print(f"written to {chosen.output}")
+            print("look at each plan, its doubts and the product's label before you quote it")
 
 
 def summary(rows: tuple[Row, ...], *, earlier: int) -> str:

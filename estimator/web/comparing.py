@@ -154,6 +154,10 @@ def every_measure(quotes: Sequence[Compared], order: Sequence[int], units: Units
         ],
         words=("Quote",),
     )
+    unconfirmed = [plain(names[at]) for at in order if quotes[at].figures.provisional]
+    if unconfirmed:
+        whose = "all of these" if len(unconfirmed) == len(quotes) else ", ".join(unconfirmed)
+        st.caption(f"Provisional until label and sprayer's papers are confirmed: {whose}.")
 
 
 def standing_out(quotes: Sequence[Compared], units: Units) -> None:

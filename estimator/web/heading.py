@@ -13,7 +13,7 @@ _NO_WORD = re.compile(r"\W+")
 
 def page_heading(title: str, says: str) -> None:
     """Show what a page is called and what it is for."""
-    with st.container(key="page-heading", gap="xsmall"):
+    with st.container(key="page-heading"):
         st.subheader(title)
         st.caption(says)
 

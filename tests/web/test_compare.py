@@ -55,6 +55,12 @@ def test_without_a_quote_the_page_says_what_to_do(opened_at):
     assert not app.exception
 
 
+def test_what_is_still_provisional_is_said_beside_the_prices(app, quotes):
+    assert all(made.provisional for _, made in quotes.values())
+    told = [one.value.replace("\\", "") for one in app.caption]
+    assert "Provisional until label and sprayer's papers are confirmed: all of these." in told
+
+
 def test_the_latest_quotes_are_compared_and_come_to_their_sums(app, quotes):
     totals = [made.price.total.amount for _, made in quotes.values()]
     shown = {one.label: one.value for one in app.metric}

@@ -42,6 +42,7 @@ def test_a_batch_that_ended_with_the_app_goes_on_by_itself(opened_at: Opened, ke
     assert list(table["Plan"]) == ["school.txt", "shop.txt"]
     assert list(table["Floor"]) == ["126 m²", "20 m²"]
     assert any("ballroom" in markdown.value for markdown in app.markdown)
+    assert any("what the label must still confirm" in one.value for one in app.caption)
     assert not app.exception
 
 

@@ -136,6 +136,10 @@ def _results(session: Session, kept: KeptBatch, *, looked_at: bool) -> None:
             )
     if read := [row for row in rows if row.rooms is not None]:
         figures_table([_cells(row, session.units) for row in read], words=("Plan",))
+        st.caption(
+            "Nobody has looked at these plans yet. Open one to see its doubts, its cautions and "
+            "what the label must still confirm before you quote it or anyone sprays."
+        )
         _opening(session, kept, [row.file for row in read])
     if bad:
         st.subheader("Without a price")
