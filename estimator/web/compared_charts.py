@@ -56,7 +56,7 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
         marks.append(line.encode(x=alt.X("usual:Q", axis=None)))
     marks += [
         base.mark_bar(height={"band": 0.62}).encode(
-            x=alt.X("value:Q", axis=None, scale=alt.Scale(domain=domain)),
+            x=alt.X("value:Q", axis=None, scale=alt.Scale(domain=domain, nice=False)),
             color=alt.Color(
                 "part:N",
                 scale=alt.Scale(domain=[_ALL, _UNUSUAL], range=[STRENGTH_RAMP[2], DOUBT]),
@@ -95,7 +95,8 @@ def waterfall_chart(fall: Waterfall, names: tuple[str, str], words: Sequence[str
     rows.append(_row(names[1], 0.0, float(fall.last.amount), "price", last))
     ends = [value for row in rows for value in (row["from"], row["to"])]
     span = max(ends) - min(ends) or 1.0
-    scale = alt.Scale(domain=[min(0.0, *ends) - 0.02 * span, max(ends) + 0.45 * span])
+    domain = [min(0.0, *ends) - 0.02 * span, max(ends) + 0.45 * span]
+    scale = alt.Scale(domain=domain, nice=False)
     base = alt.Chart({"values": rows}).encode(y=alt.Y("step:N", sort=None, title=None))
     bars = base.mark_bar(height={"band": 0.62}).encode(
         x=alt.X("from:Q", axis=None, scale=scale),
