@@ -2,19 +2,7 @@
 
 from collections.abc import Sequence
 
-from estimator.surfaces.scope import Scope
-
-_PARTS = {
-    "floors": "floors",
-    "walls": "walls",
-    "ceilings": "ceilings",
-    "doors": "doors",
-    "glass": "glass",
-    "reveals": "reveals",
-    "furniture": "furniture",
-    "undersides": "undersides of furniture",
-    "touch_points": "touch points",
-}
+from estimator.surfaces.scope import PARTS, Scope
 
 
 def covered(scope: Scope) -> str:
@@ -42,7 +30,7 @@ def covered_beside(scope: Scope, first: Scope) -> str:
 
 
 def _parts(scope: Scope) -> dict[str, str]:
-    words = {part: words for part, words in _PARTS.items() if getattr(scope, part)}
+    words = {part: words for part, words in PARTS.items() if getattr(scope, part)}
     if scope.walls and scope.walls_to is not None:
         words["walls"] = f"walls to {scope.walls_to:.3g} m"
     return words

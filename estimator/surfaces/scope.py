@@ -4,6 +4,19 @@ from attrs import frozen
 
 from estimator.measures import Metres, checked
 
+PARTS = {
+    "floors": "floors",
+    "walls": "walls",
+    "ceilings": "ceilings",
+    "doors": "doors",
+    "glass": "glass",
+    "reveals": "reveals",
+    "furniture": "furniture",
+    "undersides": "undersides of furniture",
+    "touch_points": "touch points",
+}
+"""What the parts of a scope are called, by their fields."""
+
 
 @frozen(kw_only=True, field_transformer=checked, cache_hash=True)
 class Scope:

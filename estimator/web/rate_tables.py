@@ -10,6 +10,7 @@ from estimator.errors import EstimatorError
 from estimator.price.hours import Hours
 from estimator.price.rates import Per
 from estimator.surfaces.schedule import Lie
+from estimator.surfaces.scope import PARTS
 from estimator.workflow.scopes import scope_of, scope_row, scope_words
 
 
@@ -144,8 +145,8 @@ OPTIONS = Table(
         Column(key="label", label="Name on papers"),
         Column(key="scope", label="Covers", kind=Kind.SCOPE),
     ),
-    says="Scopes that a quote may offer beside its own, at their own price: floors, walls to 2 m, "
-    "ceilings, doors, glass, reveals, furniture, undersides, touch points.",
+    says="Scopes that a quote may offer beside its own, at their own price; what they cover: "
+    f"{', '.join(PARTS.values())}, walls to 2 m.",
 )
 SPREAD = (
     Column(key="film", label="Film strays by, %", kind=Kind.SHARE),

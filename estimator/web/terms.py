@@ -12,14 +12,13 @@ from estimator.price.hours import Hours
 from estimator.price.recurrence import Every
 from estimator.quantities import length
 from estimator.quantities.shown_money import shown_money
-from estimator.surfaces.scope import Scope
+from estimator.surfaces.scope import PARTS, Scope
 from estimator.web.state import Session
 from estimator.web.wording import plain
-from estimator.workflow.scopes import PARTS
 from estimator.workflow.work import Work
 
 _FIXED = {True: "One fixed price", False: "The likely range"}
-_SURFACES = {part: words.capitalize() for words, part in PARTS.items()}
+_SURFACES = {part: words.capitalize() for part, words in PARTS.items()}
 
 
 def terms_panel(session: Session) -> None:

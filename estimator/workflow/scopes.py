@@ -3,22 +3,14 @@
 import re
 from typing import Any
 
+from attrs import evolve
+
 from estimator.catalogue.entries import Unreadable, value
 from estimator.errors import QuantityError
 from estimator.quantities.lengths import length
-from estimator.surfaces.scope import NOTHING, Scope
+from estimator.surfaces.scope import NOTHING, PARTS, Scope
 
-PARTS = {
-    "floors": "floors",
-    "walls": "walls",
-    "ceilings": "ceilings",
-    "doors": "doors",
-    "glass": "glass",
-    "reveals": "reveals",
-    "furniture": "furniture",
-    "undersides": "undersides",
-    "touch points": "touch_points",
-}
+_FIELDS = {words: field for field, words in PARTS.items()}
 
 _WALLS_TO = re.compile(r"walls\s+(?:up\s+)?to\s+(.+)")
 
@@ -39,16 +31,14 @@ def scope_of(words: str) -> Scope:
     for part in filter(None, (part.strip().lower() for part in words.split(","))):
         if found := _WALLS_TO.fullmatch(part):
             walls_to, part = length(found[1]), "walls"
-        if part not in PARTS:
+        if part not in _FIELDS:
             raise QuantityError(
-                f"“{part}”", "it is no surface", f"choose among {', '.join(PARTS)}, walls to 2 m"
+                f"“{part}”", "it is no surface", f"choose among {', '.join(_FIELDS)}, walls to 2 m"
             )
-        chosen[PARTS[part]] = True
+        chosen[_FIELDS[part]] = True
     if not chosen:
         raise QuantityError("the option", "it covers nothing", "list its surfaces, with commas")
-    return Scope(
-        **({part: getattr(NOTHING, part) for part in PARTS.values()} | chosen), walls_to=walls_to
-    )
+    return evolve(NOTHING, **chosen, walls_to=walls_to)
 
 
 def scope_row(words: str) -> dict[str, Any]:
@@ -64,9 +54,7 @@ def scope_row(words: str) -> dict[str, Any]:
     """
     scope, usual = scope_of(words), Scope()
     row: dict[str, Any] = {
-        part: getattr(scope, part)
-        for part in PARTS.values()
-        if getattr(scope, part) != getattr(usual, part)
+        part: getattr(scope, part) for part in PARTS if getattr(scope, part) != getattr(usual, part)
     }
     return row if scope.walls_to is None else {**row, "walls_to": f"{scope.walls_to:g} m"}
 
@@ -84,6 +72,6 @@ def scope_words(row: Any) -> str:
     to = f" to {scope.walls_to:g} m" if scope.walls_to is not None else ""
     return ", ".join(
         words + (to if part == "walls" else "")
-        for words, part in PARTS.items()
+        for part, words in PARTS.items()
         if getattr(scope, part)
     )

@@ -7,23 +7,14 @@ from estimator.errors import QuantityError
 from estimator.quantities import length, shown_area, shown_length
 from estimator.quote.quote import Quote
 from estimator.surfaces.schedule import RoomSchedule, SurfaceKind
+from estimator.surfaces.scope import PARTS
 from estimator.surfaces.totals import by_kind, total
 from estimator.web.charts import NAMES, area_chart, drawn
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
 
-_PARTS = {
-    "floors": "Floors",
-    "walls": "Walls",
-    "ceilings": "Ceilings",
-    "doors": "Doors",
-    "glass": "Glass",
-    "reveals": "Reveals",
-    "furniture": "Furniture",
-    "undersides": "Undersides",
-    "touch_points": "Touch points",
-}
+_PARTS = {part: words.capitalize() for part, words in PARTS.items()}
 
 
 def show() -> None:
