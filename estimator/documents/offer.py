@@ -66,7 +66,7 @@ class Offer:
         sheet, quote = self.sheet, self.quote
         left = [
             sheet.text(sheet.say("kicker"), 8.5, bold=True, colour=sheet.firm.accent),
-            sheet.text(quote.title or sheet.say("untitled"), 18, bold=True),
+            sheet.text(sheet.titled(quote.title, self.recipient), 18, bold=True),
             sheet.text(sheet.say("trade"), 8.5, colour=MUTED),
         ]
         number = quote.provenance.job_digest[:4] + quote.provenance.plan_digest[:4]

@@ -46,7 +46,7 @@ def quote_pdf(
     )
     made, _ = sheet.printed(
         quote_parts(sheet, plan, quote, recipient),
-        title=sheet.say("title", site=quote.title or sheet.say("untitled")),
+        title=sheet.say("title", site=sheet.titled(quote.title, recipient)),
         foot=" · ".join(
             filter(
                 None, (sheet.numbered(recipient), sheet.say("of", day=sheet.reader.day(quote.date)))

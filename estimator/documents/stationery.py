@@ -139,6 +139,10 @@ class Stationery:
             return self.say("draft", number=recipient.number)
         return self.say("numbered", number=recipient.number, version=recipient.version)
 
+    def titled(self, title: str, recipient: Recipient | None) -> str:
+        """Return what a quote is titled: where it has no title of its own, by its site."""
+        return title or (recipient.site if recipient else "") or self.say("untitled")
+
     def addressed(self, recipient: Recipient | None) -> list[Flowable]:
         """Return the client and the site side by side, each with an address below its name."""
         if recipient is None:

@@ -10,6 +10,7 @@ from estimator.store.values import Client, Key, Site
 from estimator.web.offers import CHOSEN
 from estimator.web.state import Session
 from estimator.web.wording import plain
+from estimator.workflow.comparing import quote_name
 from estimator.workflow.offers import keep_quote
 
 NEW = ""
@@ -46,7 +47,7 @@ def keep_panel(session: Session, store: Store) -> None:
 
 def _next_version(session: Session, store: Store, quote: Quote, key: Key) -> None:
     row = store.quotes.listed(key.quote)
-    st.caption(f"Opened from version {key.number} of {plain(row.title)}, {plain(row.site_name)}.")
+    st.caption(f"Opened from version {key.number} of {plain(quote_name(row))}.")
 
     def take() -> None:
         try:

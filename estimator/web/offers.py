@@ -115,12 +115,13 @@ def _row(session: Session, row: Listed, terms: Terms | None, *, chosen: bool) ->
     def choose() -> None:
         st.session_state[CHOSEN] = "" if chosen else row.quote
 
-    site = "" if row.site_name == row.title else row.site_name
+    title = row.title or row.site_name
+    site = "" if row.site_name == title else row.site_name
     place = ", ".join(filter(None, (site, row.client_name)))
     late = row.status is Status.SENT and terms is not None and _is_over(terms)
     with st.container(key=f"quote-row-{row.quote}", horizontal=True, vertical_alignment="center"):
         st.button(
-            plain(row.title or "Untitled site"),
+            plain(title),
             key=f"quote-{row.quote}",
             type="tertiary",
             icon=":material/expand_more:" if chosen else ":material/chevron_right:",

@@ -315,6 +315,12 @@ def test_an_addressed_quote_names_client_site_and_number(plan, quote, language, 
     assert number in pages[1]
 
 
+def test_a_quote_without_a_title_is_titled_by_its_site(plan, quote):
+    untitled = evolve(quote, title="")
+    assert "Untitled site" not in _text(plan, untitled, Units.METRIC, recipient=RECIPIENT)
+    assert "Untitled site" in _text(plan, untitled, Units.METRIC)
+
+
 def test_a_draft_is_told_from_a_version(plan, quote):
     text = _text(plan, quote, Units.METRIC, recipient=evolve(RECIPIENT, version=0))
 
