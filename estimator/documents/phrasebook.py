@@ -135,11 +135,6 @@ def french(text: str) -> str:
     return _BEFORE_SIGNS.sub("\u00a0", text)
 
 
-def braces(text: str) -> list[str]:
-    """Return the names of the braces in a phrase, in their order."""
-    return [name for _, name, _, _ in Formatter().parse(text) if name]
-
-
 def _spaced(section: dict[str, Any]) -> dict[str, Any]:
     return {
         key: french(value) if isinstance(value, str) else _spaced(value)

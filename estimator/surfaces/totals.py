@@ -1,15 +1,12 @@
 """Sums over a schedule, as papers and later steps need them."""
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable
-from typing import TypeVar
+from collections.abc import Iterable
 
 from attrs import frozen
 
 from estimator.measures import Ratio, SquareMetres, checked
-from estimator.surfaces.schedule import Lie, RoomSchedule, Schedule, Surface, SurfaceKind
-
-Key = TypeVar("Key", bound=Hashable)
+from estimator.surfaces.schedule import RoomSchedule, Schedule, Surface, SurfaceKind
 
 
 @frozen(kw_only=True, field_transformer=checked)
@@ -38,17 +35,16 @@ def total(surfaces: Iterable[Surface]) -> Total:
 
 def by_kind(schedule: Schedule) -> dict[SurfaceKind, Total]:
     """Return the total of each kind of surface on the site."""
-    return _grouped(_all(schedule), lambda surface: surface.kind)
+    kinds: defaultdict[SurfaceKind, list[Surface]] = defaultdict(list)
+    for room in schedule.rooms:
+        for surface in room.surfaces:
+            kinds[surface.kind].append(surface)
+    return {kind: total(surfaces) for kind, surfaces in kinds.items()}
 
 
 def by_room(schedule: Schedule) -> dict[str, Total]:
     """Return the total of each room, by its id."""
     return {room.room: total(room.surfaces) for room in schedule.rooms}
-
-
-def by_zone_and_lie(schedule: Schedule) -> dict[tuple[str, Lie], Total]:
-    """Return the total of the surfaces of each strength zone that lie in each way."""
-    return _grouped(_all(schedule), lambda surface: (surface.zone, surface.lie))
 
 
 def bare_area(room: RoomSchedule) -> SquareMetres:
@@ -63,14 +59,3 @@ def furnished_ratio(room: RoomSchedule) -> Ratio:
     contents = (SurfaceKind.FURNITURE, SurfaceKind.TOUCH_POINT)
     added = total(surface for surface in room.surfaces if surface.kind in contents).gross
     return 1.0 + added / bare_area(room)
-
-
-def _all(schedule: Schedule) -> Iterable[Surface]:
-    return (surface for room in schedule.rooms for surface in room.surfaces)
-
-
-def _grouped(surfaces: Iterable[Surface], key: Callable[[Surface], Key]) -> dict[Key, Total]:
-    groups: defaultdict[Key, list[Surface]] = defaultdict(list)
-    for surface in surfaces:
-        groups[key(surface)].append(surface)
-    return {name: total(group) for name, group in groups.items()}

@@ -2,13 +2,14 @@
 
 import ast
 from pathlib import Path
+from string import Formatter
 
 import pytest
 from attrs import evolve
 
 import estimator
 from estimator.catalogue.loader import packaged_book
-from estimator.documents.phrasebook import braces, phrases
+from estimator.documents.phrasebook import phrases
 from estimator.documents.reader import Reader
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.quantities import Units
@@ -81,6 +82,10 @@ def _sample(source):
 
 
 SENTENCES = sorted(set(_doubt_sentences()))
+
+
+def braces(text):
+    return [name for _, name, _, _ in Formatter().parse(text) if name]
 
 
 @pytest.mark.parametrize("language", FOREIGN)

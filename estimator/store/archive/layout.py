@@ -15,9 +15,6 @@ import re
 SCHEMA = "archive/1"
 MANIFEST = "archive.json"
 
-DATA = ("clients", "sites", "quotes", "outcomes", "jobs")
-"""Kinds of data, in the order in which one refers to another."""
-
 FILE = re.compile(r"(plans|books|pictures)/[\w.-]{1,100}")
 """Names of what the data refer to."""
 
