@@ -125,3 +125,29 @@ def test_one_document_of_all_quotes_is_made_when_asked_for(app):
     (taken,) = app.get("download_button")
     assert "All quotes · PDF" in str(taken.proto)
     assert not app.exception
+
+
+@pytest.mark.parametrize("page", ["compare", "outcome"])
+def test_an_empty_page_leads_to_where_quotes_are_kept(opened_at, page):
+    app = opened_at(page)
+    assert [one.proto.page for one in app.get("page_link") if "Keep" in one.proto.label] == [
+        "sites"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("page", "title"),
+    [
+        ("sites", "Sites"),
+        ("compare", "Compare"),
+        ("outcome", "Outcomes"),
+        ("rates", "Rates"),
+        ("firm", "Firm"),
+        ("many", "Many plans"),
+    ],
+)
+def test_every_page_of_the_office_says_what_it_is(opened_at, page, title):
+    app = opened_at(page)
+    assert app.subheader[0].value == title
+    assert app.caption[0].value
+    assert not app.exception

@@ -5,6 +5,7 @@ from io import BytesIO
 
 import pypdfium2
 import pytest
+from attrs import evolve
 from openpyxl import load_workbook
 from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
@@ -12,10 +13,15 @@ from streamlit.testing.v1 import AppTest
 from estimator.documents.paper import Paper
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx
+from estimator.plan.edits import with_height
 from estimator.price.recurrence import Every
 from estimator.quantities import Units
 from estimator.quantities.language import Language
+from estimator.store.values import Client, Site
+from estimator.workflow.offers import keep_quote
 from estimator.workflow.preferences import preferences
+from estimator.workflow.sketching import sketch_plan
+from estimator.workflow.storing import store
 
 NUMBER = re.compile(r"\d+(?:[.,]\d+)*")
 
@@ -99,3 +105,49 @@ def test_a_range_takes_the_place_of_one_price(screen):
     pays = next(one for one in screen.metric if one.label.startswith("The client pays"))
     assert " – " in pays.value
     assert pays.value.replace("\u202f", " ") in _text(_paper(screen))
+
+
+def kept(screen, language=None):
+    """Keep the work on the screen as a quote of a client's site."""
+    work = session_of(screen).work
+    client = store().clients.save(Client(name="Larkfield Trust", language=language), after=0)
+    site = store().sites.save(Site(name="Home", client=client.id), after=0)
+    key = keep_quote(store(), work, quote_of(screen), site=site.id)
+    session_of(screen).kept_as = key
+    screen.run()
+    assert not screen.exception
+    return key
+
+
+def captions(screen):
+    return " ".join(one.value for one in screen.caption).replace("\\", "")
+
+
+def test_the_page_says_whom_papers_are_addressed_to(screen):
+    assert "Addressed to nobody yet" in captions(screen)
+    key = kept(screen)
+    assert f"For Larkfield Trust, Home: quote {key.called}, version 1." in captions(screen)
+    session_of(screen).correct(lambda plan: with_height(plan, plan.rooms[0].id, 4.5))
+    screen.run()
+    assert f"quote {key.called}, a draft that differs from version 1." in captions(screen)
+
+
+def test_the_language_of_the_client_is_offered_and_another_chosen_for_one_quote(screen):
+    key = kept(screen, Language.FR)
+    choice = screen.selectbox(key=f"paper-language-{key.quote}")
+    assert choice.value is Language.FR
+    choice.set_value(Language.ES).run()
+    assert screen.selectbox(key=f"paper-language-{key.quote}").value is Language.ES
+    assert preferences().language is Language.EN
+    assert not screen.exception
+
+
+def test_measures_in_assumptions_are_said_in_the_units_of_the_screen(screen):
+    def said():
+        return " ".join(one.value for one in screen.markdown).replace("\\", "")
+
+    session_of(screen).open(lambda work: evolve(work, plan=sketch_plan("hall 5 x 2 m")))
+    screen.run()
+    assert "was assumed to be 2.44 m high" in said()
+    screen.segmented_control(key="units").set_value(Units.US).run()
+    assert "was assumed to be 8' 0\" high" in said()

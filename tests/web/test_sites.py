@@ -6,10 +6,14 @@ from sessions import quote_of, session_of
 from streamlit.testing.v1 import AppTest
 
 from estimator.plan.edits import with_height
+from estimator.quantities.language import Language
 from estimator.quantities.shown_money import shown_money
-from estimator.store.values import Client, Key, Search, Site, Status
+from estimator.quote.outcome import Outcome, RoomOutcome
+from estimator.store.values import Client, KeptOutcome, Key, Search, Site, Status
 from estimator.workflow.archives import exported
 from estimator.workflow.offers import keep_quote, work_of
+from estimator.workflow.papers import how_sent, recipient_of
+from estimator.workflow.quoting import estimate
 from estimator.workflow.sketching import sketch_plan
 from estimator.workflow.storing import store
 
@@ -238,3 +242,83 @@ def test_a_store_that_cannot_be_reached_is_one_sentence(
     screen.run()
     assert not screen.exception
     assert "it cannot be opened" in screen.error[0].value.replace("\\", "")
+
+
+def versions_shown(app: AppTest) -> str:
+    return next(one.value for one in app.markdown if "Version 1" in one.value).replace("\\", "")
+
+
+def test_a_status_told_by_mistake_is_taken_back_by_another_tap(screen: AppTest):
+    key = keep_first(screen)
+    status = f"status-{key.quote}-1"
+    screen.segmented_control(key=status).set_value(Status.SENT).run()
+    assert how_sent(store(), key) is not None
+    screen.segmented_control(key=status).set_value(Status.DRAFT).run()
+    assert store().quotes.version(key).status is Status.DRAFT
+    assert how_sent(store(), key) is None
+    assert not screen.exception
+
+
+def test_deposit_and_validity_are_shown_and_a_sent_quote_that_expired_stands_out(screen: AppTest):
+    work, kept = session_of(screen).work, store()
+    site = kept.sites.save(Site(name="Bakery"), after=0)
+    old = estimate(work.plan, book=work.book, job=work.job, date="2020-01-02")
+    key = keep_quote(kept, work, old, site=site.id)
+    screen.run()
+    screen.button(key=f"quote-{key.quote}").click().run()
+    assert f"deposit {shown_money(old.terms.deposit)}" in versions_shown(screen)
+    assert f"expired on {old.terms.valid_until}" in versions_shown(screen)
+    assert "expired</span>" not in said(screen), "a draft cannot expire"
+    screen.segmented_control(key=f"status-{key.quote}-1").set_value(Status.SENT).run()
+    assert '<span class="sent expired">Sent, expired</span>' in said(screen)
+
+
+def test_a_link_shows_a_quote_wherever_the_list_would_have_it(screen: AppTest):
+    key = keep_first(screen)
+    screen.text_input(key="quotes-words").set_value("nowhere").run()
+    assert "None found." in said(screen)
+    screen.query_params["quote"] = key.quote
+    screen.run()
+    assert "Version 1" in versions_shown(screen)
+    assert "quote" not in screen.query_params
+
+    screen.query_params["quote"] = "none"
+    screen.run()
+    assert not screen.exception
+
+
+def test_the_visits_of_a_quote_are_shown_with_it(screen: AppTest):
+    key = keep_first(screen)
+    room = quote_of(screen).schedule.rooms[0]
+    row = RoomOutcome(room=room.room, use=room.use, volume=0.003, time=600, passes=1, note="")
+    visit = Outcome(visited="2026-12-02", crew=2, on_site=5400, rows=(row,), note="=Door *shut*")
+    store().outcomes.save(KeptOutcome(key=key, outcome=visit), after=0)
+    screen.run()
+    (line,) = [text for text in said(screen).splitlines() if "Visit of" in text]
+    assert line.startswith("Visit of 2026-12-02 · 2 people · 1 h 30 min on site, ")
+    assert "3 L sprayed, " in line
+    assert line.endswith("=Door *shut*")
+
+
+def test_a_client_has_an_address_and_a_language_for_its_papers(screen: AppTest):
+    keep_first(screen)
+    (client,) = store().clients.find()
+    screen.segmented_control(key="sites-view").set_value("Clients and sites").run()
+    screen.text_area(key=f"Client-{client.id}-1-address").set_value("14 Mill Lane\nLarkfield")
+    screen.selectbox(key=f"Client-{client.id}-1-language").set_value(Language.ES)
+    screen.button(key=f"Client-{client.id}-1-save").click().run()
+    assert store().clients.get(client.id).language is Language.ES
+    assert not screen.exception
+
+
+def test_the_address_typed_with_a_new_client_is_kept(screen: AppTest):
+    screen.text_area(key="offer-client-address").set_value("14 Mill Lane")
+    screen.text_area(key="offer-site-address").set_value("2 Bridge Road")
+    key = keep_first(screen)
+    told = recipient_of(store(), key)
+    assert (told.address, told.place) == (("14 Mill Lane",), ("2 Bridge Road",))
+
+
+def test_an_empty_list_leads_to_the_quote_on_the_screen(screen: AppTest):
+    assert "No quote is kept yet." in said(screen)
+    assert [one.proto.page for one in screen.get("page_link") if one.proto.page == "quote"]
