@@ -1,10 +1,10 @@
 """Charts, drawn in the colours of the paper."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 import altair as alt
 import streamlit as st
+from attrs import frozen
 
 from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, STRENGTH_RAMP
 from estimator.price.build_up import LineKind, Price
@@ -29,7 +29,14 @@ NAMES = {
 }
 
 _FACE = '"Source Sans", sans-serif'
-_ROW = 34
+_ROOMY, _TIGHT = 34, 22
+_MANY = 15
+"""From so many rows on they are drawn closer."""
+
+_FOR_LABELS = 0.45
+"""Room for what stands beside the longest bar, as a share of all bars, so that a phone has it."""
+
+_PRICE_PARTS = {"cost": STRENGTH_RAMP[2], "charged on it": DOUBT, "tax": MUTED, "price": ACCENT}
 
 _CHARGED = {
     LineKind.OVERHEAD,
@@ -65,6 +72,11 @@ def drawn(chart: Layers, says: str) -> None:
     st.altair_chart(styled, theme=None, width="stretch", alt=says)
 
 
+def row_height(rows: int) -> alt.Step:
+    """Return the height of each of so many rows."""
+    return alt.Step(_TIGHT if rows > _MANY else _ROOMY)
+
+
 def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
     """Return bars of the area of each kind of surface: treated, and left alone."""
     rows = [
@@ -97,52 +109,75 @@ def area_chart(totals: Mapping[SurfaceKind, Total], units: Units) -> Layers:
         .mark_text(align="left", dx=6, fontSize=14, color=INK)
         .encode(x=alt.X("all:Q", axis=None), text="label:N")
     )
-    return alt.layer(bars, labels).properties(height=alt.Step(_ROW))
+    return alt.layer(bars, labels).properties(height=row_height(len(order)))
+
+
+@frozen(kw_only=True)
+class Stair:
+    """A bar that begins where the one before it ended, and what is written beside it."""
+
+    name: str
+    start: float
+    end: float
+    part: str
+    label: str
+
+
+def stairs_chart(
+    stairs: Sequence[Stair], colours: Mapping[str, str], *, legend: Sequence[str]
+) -> Layers:
+    """Return bars from one amount to another, step by step.
+
+    Parameters
+    ----------
+    colours
+        Those of the parts.
+    legend
+        The parts whose colours are explained.
+    """
+    rows = [
+        {
+            "name": stair.name,
+            "from": stair.start,
+            "to": stair.end,
+            "most": max(stair.start, stair.end),
+            "part": stair.part,
+            "label": stair.label,
+        }
+        for stair in stairs
+    ]
+    ends = [end for stair in stairs for end in (stair.start, stair.end)]
+    span = max(ends) - min(ends) or 1.0
+    domain = [min(0.0, *ends) - 0.02 * span, max(ends) + _FOR_LABELS * span]
+    base = alt.Chart({"values": rows}).encode(y=alt.Y("name:N", sort=None, title=None))
+    bars = base.mark_bar(height={"band": 0.62}).encode(
+        x=alt.X("from:Q", axis=None, scale=alt.Scale(domain=domain, nice=False)),
+        x2="to:Q",
+        color=alt.Color(
+            "part:N",
+            scale=alt.Scale(domain=[*colours], range=[*colours.values()]),
+            legend=alt.Legend(values=[*legend]),
+        ),
+    )
+    labels = base.mark_text(align="left", dx=6, fontSize=13, color=INK).encode(
+        x=alt.X("most:Q", axis=None), text="label:N"
+    )
+    return alt.layer(bars, labels).properties(height=row_height(len(rows)))
 
 
 def price_chart(price: Price) -> Layers:
     """Return the price as steps: what it costs, what is charged for that, tax, and the total."""
-    rows: list[dict[str, Any]] = []
+    stairs: list[Stair] = []
     reached = 0.0
     for line in price.lines:
-        amount = float(line.amount.amount)
-        rows.append(
-            {
-                "line": line.label,
-                "from": reached,
-                "to": reached + amount,
-                "most": max(reached, reached + amount),
-                "part": _part(line.kind),
-                "label": shown_money(line.amount),
-            }
+        start, reached = reached, reached + float(line.amount.amount)
+        label = shown_money(line.amount)
+        stairs.append(
+            Stair(name=line.label, start=start, end=reached, part=_part(line.kind), label=label)
         )
-        reached += amount
-    rows.append(
-        {
-            "line": "The client pays",
-            "from": 0.0,
-            "to": reached,
-            "most": reached,
-            "part": "price",
-            "label": shown_money(price.total),
-        }
-    )
-    base = alt.Chart({"values": rows}).encode(y=alt.Y("line:N", sort=None, title=None))
-    bars = base.mark_bar(height={"band": 0.62}).encode(
-        x=alt.X("from:Q", axis=None, scale=alt.Scale(domain=[0, 1.3 * reached])),
-        x2="to:Q",
-        color=alt.Color(
-            "part:N",
-            scale=alt.Scale(
-                domain=["cost", "charged on it", "tax", "price"],
-                range=[STRENGTH_RAMP[2], DOUBT, MUTED, ACCENT],
-            ),
-        ),
-    )
-    labels = base.mark_text(align="left", dx=6, fontSize=14, color=INK).encode(
-        x=alt.X("most:Q", axis=None), text="label:N"
-    )
-    return alt.layer(bars, labels).properties(height=alt.Step(_ROW))
+    total = shown_money(price.total)
+    stairs.append(Stair(name="The client pays", start=0.0, end=reached, part="price", label=total))
+    return stairs_chart(stairs, _PRICE_PARTS, legend=[*_PRICE_PARTS])
 
 
 def range_chart(price: Price, likely: Range) -> Layers:

@@ -1,7 +1,6 @@
 """Charts of quotes side by side, and of why two of them differ."""
 
 from collections.abc import Sequence
-from typing import Any
 
 import altair as alt
 from attrs import frozen
@@ -9,11 +8,7 @@ from attrs import frozen
 from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED, PAPER, STRENGTH_RAMP
 from estimator.estimation.differences import Waterfall
 from estimator.quantities.shown_money import shown_money, signed_money
-from estimator.web.charts import Layers
-
-_ROOMY, _TIGHT = 34, 22
-_MANY = 15
-"""From so many bars on they are drawn closer."""
+from estimator.web.charts import Layers, Stair, row_height, stairs_chart
 
 _ALL, _UNUSUAL = "as usual", "stands out"
 
@@ -70,8 +65,7 @@ def ranking_chart(bars: Sequence[Bar], usual: float | None) -> Layers:
             x=alt.X("end:Q", axis=None), text="label:N"
         ),
     ]
-    step = _TIGHT if len(bars) > _MANY else _ROOMY
-    return alt.layer(*marks).properties(height=alt.Step(step))
+    return alt.layer(*marks).properties(height=row_height(len(bars)))
 
 
 def waterfall_chart(fall: Waterfall, names: tuple[str, str], words: Sequence[str]) -> Layers:
@@ -82,35 +76,21 @@ def waterfall_chart(fall: Waterfall, names: tuple[str, str], words: Sequence[str
     words
         What each of the steps is called.
     """
-    first = float(fall.first.amount)
-    rows: list[dict[str, Any]] = [_row(names[0], 0.0, first, "price", shown_money(fall.first))]
-    reached = first
+    reached = float(fall.first.amount)
+    before = shown_money(fall.first)
+    stairs = [Stair(name=names[0], start=0.0, end=reached, part="price", label=before)]
     for step, word in zip(fall.steps, words, strict=True):
-        amount = float(step.amount.amount)
-        part = "dearer" if amount > 0 else "cheaper"
-        if amount:
-            rows.append(_row(word, reached, reached + amount, part, signed_money(step.amount)))
-        reached += amount
-    last = shown_money(fall.last)
-    rows.append(_row(names[1], 0.0, float(fall.last.amount), "price", last))
-    ends = [value for row in rows for value in (row["from"], row["to"])]
-    span = max(ends) - min(ends) or 1.0
-    domain = [min(0.0, *ends) - 0.02 * span, max(ends) + 0.45 * span]
-    scale = alt.Scale(domain=domain, nice=False)
-    base = alt.Chart({"values": rows}).encode(y=alt.Y("step:N", sort=None, title=None))
-    bars = base.mark_bar(height={"band": 0.62}).encode(
-        x=alt.X("from:Q", axis=None, scale=scale),
-        x2="to:Q",
-        color=alt.Color(
-            "part:N",
-            scale=alt.Scale(domain=["price", "dearer", "cheaper"], range=[MUTED, DOUBT, ACCENT]),
-            legend=alt.Legend(values=["dearer", "cheaper"]),
-        ),
-    )
-    labels = base.mark_text(align="left", dx=6, fontSize=13, color=INK).encode(
-        x=alt.X("most:Q", axis=None), text="label:N"
-    )
-    return alt.layer(bars, labels).properties(height=alt.Step(_ROOMY))
+        if not step.amount.amount:
+            continue
+        start, reached = reached, reached + float(step.amount.amount)
+        part = "dearer" if reached > start else "cheaper"
+        label = signed_money(step.amount)
+        stairs.append(Stair(name=word, start=start, end=reached, part=part, label=label))
+    last = float(fall.last.amount)
+    after = shown_money(fall.last)
+    stairs.append(Stair(name=names[1], start=0.0, end=last, part="price", label=after))
+    colours = {"price": MUTED, "dearer": DOUBT, "cheaper": ACCENT}
+    return stairs_chart(stairs, colours, legend=("dearer", "cheaper"))
 
 
 def course_chart(bars: Sequence[Bar]) -> Layers:
@@ -129,14 +109,3 @@ def course_chart(bars: Sequence[Bar]) -> Layers:
     points = base.mark_point(filled=True, size=90, color=ACCENT, opacity=1)
     labels = base.mark_text(dy=-16, fontSize=13, color=INK).encode(text="label:N")
     return alt.layer(line, points, labels).properties(height=190)
-
-
-def _row(step: str, start: float, end: float, part: str, label: str) -> dict[str, Any]:
-    return {
-        "step": step,
-        "from": start,
-        "to": end,
-        "most": max(start, end),
-        "part": part,
-        "label": label,
-    }

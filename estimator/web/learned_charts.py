@@ -6,11 +6,7 @@ import altair as alt
 from attrs import frozen
 
 from estimator.documents.palette import ACCENT, DOUBT, HAIRLINE, INK, MUTED
-from estimator.web.charts import Layers
-
-_ROOMY, _TIGHT = 30, 20
-_MANY = 12
-"""From so many spans on they are drawn closer."""
+from estimator.web.charts import Layers, row_height
 
 _ALL, _LITTLE = "a room", "far from the rest"
 
@@ -102,4 +98,4 @@ def factor_chart(spans: Sequence[Span]) -> Layers:
         base.mark_text(align="left", dx=8, fontSize=13, color=INK).encode(
             x=alt.X("high:Q", axis=None, scale=scale), text="label:N"
         ),
-    ).properties(height=alt.Step(_TIGHT if len(spans) > _MANY else _ROOMY))
+    ).properties(height=row_height(len(spans)))
