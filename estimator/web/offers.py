@@ -202,6 +202,7 @@ def _status(session: Session, store: Store, version: Version) -> None:
         key=key,
         on_change=take,
         label_visibility="collapsed",
+        wrap=True,
     )
 
 
