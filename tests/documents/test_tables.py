@@ -106,8 +106,11 @@ def test_equal_quotes_give_equal_workbooks(quote):
 
 @pytest.mark.parametrize("name", ["厨房", "\x00\x0b", "\ud800", "\uffff", "مطبخ"])
 def test_any_name_can_be_written(quote, name):
-    quote_xlsx(_named(quote, name), Units.METRIC, rates=RATES)
-    schedule_csv(_named(quote, name), Units.METRIC).encode()
+    named = _named(quote, name)
+    book, plain = (quote_xlsx(one, Units.METRIC, rates=RATES) for one in (named, quote))
+
+    assert load_workbook(BytesIO(book)).sheetnames == load_workbook(BytesIO(plain)).sheetnames
+    assert schedule_csv(named, Units.METRIC).encode()
 
 
 def test_a_workbook_says_whom_it_is_addressed_to_and_no_name_is_a_formula(quote):

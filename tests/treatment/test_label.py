@@ -80,6 +80,14 @@ def test_no_solution_is_stronger_than_the_weakest_limit_of_its_uses():
     assert strongest_allowed(TABLETS, []) is None
 
 
+def is_refused(product, **chosen):
+    try:
+        refuse_against_label(product, (), **chosen)
+    except TreatmentError:
+        return True
+    return False
+
+
 @pytest.mark.parametrize("day", ["2027-04-01", "2028-01-01"])
 def test_a_product_past_its_month_is_refused(day):
     with pytest.raises(TreatmentError, match="it expired on 2027-03; use stock that is in date"):
@@ -88,7 +96,7 @@ def test_a_product_past_its_month_is_refused(day):
 
 @pytest.mark.parametrize("day", ["2027-03-31", "2026-11-25", ""])
 def test_a_product_in_date_is_not_refused(day):
-    refuse_against_label(TABLETS, (), on=day)
+    assert not is_refused(TABLETS, on=day)
 
 
 def test_a_method_that_is_not_on_the_label_is_refused():
@@ -112,7 +120,7 @@ def test_what_reacts_with_chlorine_is_not_used_on_the_same_visit(beside):
 
 
 def test_cleaning_first_is_not_refused():  # WHO 2014, Annex G: clean first
-    refuse_against_label(TABLETS, (), beside=(Additive.CLEANER,), on="")
+    assert not is_refused(TABLETS, beside=(Additive.CLEANER,), on="")
 
 
 @pytest.mark.parametrize(
@@ -134,7 +142,7 @@ def test_droplets_that_the_label_does_not_ask_for_are_refused(asked, micrometres
 def test_droplets_of_the_label_are_not_refused(micrometres):
     product = evolve(TABLETS, droplet_least=40e-6, droplet_most=80e-6)
 
-    refuse_against_label(product, (), droplets=micrometres * 1e-6, on="")
+    assert not is_refused(product, droplets=micrometres * 1e-6, on="")
 
 
 @pytest.mark.parametrize(

@@ -127,7 +127,7 @@ def test_examples_can_be_taken_as_they_stand():
     for units in Units:
         for asked in quoted(before).questions:
             if not choices(asked, BOOK):
-                answered(before, asked, example(asked, units), units)
+                assert answered(before, asked, example(asked, units), units) is not before
 
 
 def test_a_size_is_told_in_any_unit():
