@@ -3,8 +3,13 @@
 Nothing is applied here: the changed book is another value, and whoever keeps the book decides.
 
 Litres do not tell whether the film was thicker or more of it missed. Their factor is parted by how
-unsure each was before (the posterior of two normal terms whose sum is known), except where a pass
-cannot hold more without running off: what is above that can only be lost.
+unsure each was before (the posterior of two normal terms whose sum is known [1]_), except where a
+pass cannot hold more without running off: what is above that can only be lost.
+
+References
+----------
+.. [1] Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), appendix A: conditional distributions
+   of the multivariate normal (from memory).
 """
 
 from collections.abc import Mapping, Sequence

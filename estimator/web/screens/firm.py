@@ -100,7 +100,7 @@ def _lines(text: str) -> tuple[str, ...]:
 def _save(session: Session, firm: Firm | None) -> None:
     changed = firm is not None and firm != session.work.book.firm
     with st.container(key="firm-save", horizontal=True, vertical_alignment="center"):
-        if st.button("Keep", type="primary", disabled=not changed, key="firm-keep") and firm:
+        if st.button("Save", type="primary", disabled=not changed, key="firm-keep") and firm:
             try:
                 kept = keep_firm(firm)
             except EstimatorError as error:
