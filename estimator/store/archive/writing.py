@@ -84,7 +84,7 @@ def _add_data(archive: _Archive, session: Session) -> None:
         for one in texts_of(session, "Client"):
             now = one["texts"][-1]["content"]
             clients[one["id"]] = now["name"]
-            rows["clients"].append([one["id"], now["name"], now["contact"], now["note"]])
+            rows["clients"].append([one["id"], *(now.get(key) for key in _CLIENT)])
             yield one
 
     def sites_seen() -> Iterator[Data]:
@@ -124,6 +124,7 @@ def _add_data(archive: _Archive, session: Session) -> None:
         archive.add(f"lists/{kind}.csv", csv_table(headings, rows[kind]))
 
 
+_CLIENT = ("name", "address", "language", "contact", "note")
 _VERSION = (
     "number",
     "date",
@@ -137,7 +138,7 @@ _VERSION = (
 )
 _ROOM = ("room", "use", "volume", "passes", "time", "preparing", "wiping", "note")
 _HEADINGS = {
-    "clients": ("id", "name", "contact", "note"),
+    "clients": ("id", *_CLIENT),
     "sites": ("id", "client", "name", "address", "note"),
     "quotes": ("quote", "client", "site", *_VERSION),
     "outcomes": (
