@@ -109,7 +109,7 @@ def _save(session: Session, firm: Firm | None) -> None:
             session.change(
                 lambda work: evolve(work, book=evolve(work.book, firm=kept.firm)), anew=False
             )
-            st.session_state["firm-done"] = "Kept. Papers from now on look like this."
+            st.session_state["firm-done"] = "Saved. Papers from now on look like this."
             st.rerun()
         if not changed and firm is not None:
             st.caption("Nothing is changed.")
