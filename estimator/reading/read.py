@@ -16,6 +16,7 @@ from estimator.reading.picture import Picture
 from estimator.reading.refusals import refuse_tiny, refuse_what_is_no_plan
 from estimator.reading.settings import Settings
 from estimator.reading.sight.furniture import furniture_doubts
+from estimator.reading.sight.mending import mended
 from estimator.reading.sight.network import Sight, look
 from estimator.reading.sight.rooms import rooms_seen
 from estimator.reading.sight.spaces import spaces_in
@@ -46,13 +47,13 @@ def read(picture: Picture, settings: Settings = Settings()) -> Reading:  # noqa:
     """
     refuse_tiny(picture, settings)
     framed = frame(picture, settings)
-    sight = look(framed.colour, settings.side_px)
-    rooms = rooms_seen(spaces_in(sight, settings), sight, framed, settings)
-    refuse_what_is_no_plan(picture.file, framed.grey, rooms, settings)
+    sight = mended(look(framed.colour, settings.side_px))
+    seen = rooms_seen(spaces_in(sight, settings), sight, framed, settings)
+    refuse_what_is_no_plan(picture.file, framed.grey, (*seen.rooms, *seen.shut), settings)
     plan = Plan(
         storeys=(Storey(source=picture.source, sheet=framed.sheet),),
-        rooms=rooms,
-        doubts=_doubts(rooms),
+        rooms=seen.rooms,
+        doubts=_doubts(seen.rooms),
     )
     return Reading(picture=picture, frame=framed, sight=sight, plan=plan)
 

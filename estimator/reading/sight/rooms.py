@@ -8,6 +8,7 @@ from attrs import evolve, frozen
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from estimator.plan.opening import OpeningKind
 from estimator.plan.room import Basis, Room
 from estimator.reading.arrays import Labels
 from estimator.reading.frame import Frame
@@ -20,6 +21,7 @@ from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import openings_of, seen_openings
 from estimator.reading.sight.regions import grown
+from estimator.reading.sight.walls import wall_thickness
 
 
 @frozen(kw_only=True, eq=False)
@@ -54,22 +56,40 @@ def brought_to(size: tuple[int, int], seen: Labels, sight: Sight) -> Spaces:
     return Spaces(seen=seen, drawn=np.where(floor, drawn, 0).astype(np.int32))
 
 
-def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) -> tuple[Room, ...]:
+@frozen(kw_only=True)
+class RoomsSeen:
+    """The rooms of a picture, and the spaces too weakly seen to be rooms that nobody can enter."""
+
+    rooms: tuple[Room, ...]
+    shut: tuple[Room, ...]
+
+
+def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) -> RoomsSeen:
     """Return the rooms in reading order, in pixels of the picture as given."""
+    wall_px = wall_thickness(sight)
+    sure = _sureness(seen, sight)
+    found = seen_openings(seen, sight, wall_px, settings)
+    entered = {number for one in found if one.kind is not OpeningKind.WINDOW for number in one.ends}
     spaces = brought_to(framed.grey.shape, seen, sight)
-    wall_px = _wall_thickness(sight)
     wall = wall_px * max(spaces.zoom)
     outlines = {}
     for number, (top, bottom, left, right) in _boxes(spaces).items():
+        if sure[number] < settings.sure_least:
+            continue
         face = spaces.drawn[top:bottom, left:right] == number
         outline = outline_of(face, wall, settings)
         if outline is not None:
             outlines[number] = _back(outline, left, top, framed)
-    order = reading_order(outlines)
-    sure = _sureness(seen, sight)
+    shut = {
+        number
+        for number in outlines
+        if sure[number] < settings.shut_sure_least and number not in entered
+    }
+    order = [number for number in reading_order(outlines) if number not in shut]
+    order += shut
     ids = {number: f"room-{place}" for place, number in enumerate(order, start=1)}
+    leading_to = {number: room_id for number, room_id in ids.items() if number not in shut}
     held = Held.on_floors(seen, sight)
-    found = seen_openings(seen, sight, wall_px, settings)
     rooms = []
     for place, number in enumerate(order, start=1):
         room = Room(
@@ -79,10 +99,11 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
             confidence=float(sure[number]),
             basis=Basis.READ,
         )
-        openings = openings_of(room, number, found, ids, spaces.zoom, framed)
+        openings = openings_of(room, number, found, leading_to, spaces.zoom, framed)
         room = evolve(room, openings=openings)
         rooms.append(furnished(room, number, held, wall_px, spaces.zoom, framed))
-    return tuple(rooms)
+    kept = len(rooms) - len(shut)
+    return RoomsSeen(rooms=tuple(rooms[:kept]), shut=tuple(rooms[kept:]))
 
 
 def _boxes(spaces: Spaces) -> dict[int, tuple[int, int, int, int]]:
@@ -108,14 +129,6 @@ def _back(outline: Polygon, left: int, top: int, framed: Frame) -> Polygon:
         for ring in (outline.exterior, *outline.interiors)
     ]
     return Polygon(rings[0], rings[1:])
-
-
-def _wall_thickness(sight: Sight) -> float:
-    """Return the usual thickness of a wall, in the network's pixels."""
-    wall = (sight.classes == WALL).view(np.uint8)
-    inside = cv2.distanceTransform(wall, cv2.DIST_L2, 3)
-    ridge = (inside == cv2.dilate(inside, np.ones((3, 3), np.uint8))) & (inside > 0)
-    return 2 * float(np.median(inside[ridge])) if ridge.any() else 3.0
 
 
 def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:

@@ -91,7 +91,8 @@ class Floor:
     def rooms(self) -> tuple[Room, ...]:
         """The rooms read from it."""
         blank = np.full((*self.classes.shape, 3), 255, np.uint8)
-        return rooms_seen(self.seen, self.sight(), frame(Picture(pixels=blank), SETTINGS), SETTINGS)
+        framed = frame(Picture(pixels=blank), SETTINGS)
+        return rooms_seen(self.seen, self.sight(), framed, SETTINGS).rooms
 
 
 @pytest.fixture
