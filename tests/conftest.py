@@ -3,6 +3,7 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from sqlalchemy import create_engine, make_url, text
 
 from estimator.store.database import address, file_address
@@ -18,6 +19,9 @@ def pytest_configure(config):
     folder = tempfile.TemporaryDirectory(prefix="estimator-tests-")
     config.add_cleanup(folder.cleanup)
     os.environ["XDG_DATA_HOME"] = folder.name
+    # How long an example takes says nothing on a busy machine.
+    settings.register_profile("untimed", deadline=None)
+    settings.load_profile("untimed")
 
 
 def pytest_ignore_collect(collection_path, config):

@@ -167,7 +167,7 @@ def priced(found):
     return price(found.work, found.rates, found.job.conditions).total
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(sites(), sites())
 def test_steps_add_up_between_any_two_quotes(first, last):
     assert sum(told(first, last).values()) == last.total.amount - first.total.amount

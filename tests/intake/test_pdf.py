@@ -122,7 +122,7 @@ def test_a_page_of_any_size_has_the_same_long_side(width, height):
 
 
 @given(st.data())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 def test_damaged_bytes_are_read_or_refused_in_a_sentence(data):
     whole = bytearray(PDF)
     for _ in range(data.draw(st.integers(1, 8))):

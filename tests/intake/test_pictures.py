@@ -191,7 +191,7 @@ def test_a_picture_cut_off_is_refused(kind):
 
 
 @given(st.data())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_a_damaged_file_is_read_or_refused_in_a_sentence(data):
     kind = data.draw(st.sampled_from(["PNG", "JPEG", "TIFF", "WEBP", "GIF", "BMP"]))
     whole = bytearray(saved(drawn(), kind))

@@ -29,9 +29,7 @@ def test_names_in_any_script_and_with_any_marks_come_back_and_are_found(store, n
     assert store.clients.find(name.upper()) == (kept,)
 
 
-@settings(
-    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(name=some.text(some.characters(), min_size=1).filter(str.strip), note=some.text())
 def test_any_text_comes_back(store, name, note):
     kept = store.clients.save(Client(name=name, note=note), after=0)

@@ -2,7 +2,7 @@
 
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.treatment.air import FREEZING, Air, saturation_pressure
@@ -52,7 +52,6 @@ def test_still_air_takes_50_to_250_grams_in_an_hour():  # order of magnitude, fr
     assert 50 < drying.slowest * 3600e6 < drying.fastest * 3600e6 < 250
 
 
-@settings(deadline=None)
 @given(
     celsius=st.floats(0, 50),
     humidity=st.floats(0, 0.95),

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.errors import TreatmentError
@@ -169,7 +169,6 @@ products = st.sampled_from(
 )
 
 
-@settings(deadline=None)  # the first of many runs may wait for a busy machine
 @given(
     needed=volumes,
     wanted=strengths,
@@ -216,7 +215,6 @@ def best_by_trying_all(needed, wanted, per_tablet, most, tank, mark):
     return None
 
 
-@settings(deadline=None)
 @given(
     quarter_litres=st.integers(1, 60),
     wanted=st.sampled_from([0.5, 1.0, 2.0]),
@@ -237,7 +235,6 @@ def test_no_other_plan_has_fewer_fills_or_less_left_over(
     assert (len(fills), made(fills)) == (best[0], pytest.approx(best[1]))
 
 
-@settings(deadline=None)
 @given(needed=volumes, wanted=strengths, tank=tanks)
 def test_only_a_full_tank_is_much_stronger_than_wanted(needed, wanted, tank):
     for fill in mixed(needed, wanted, tablets(1.5), tank, COARSE):

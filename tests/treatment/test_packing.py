@@ -2,7 +2,7 @@
 
 import itertools
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.treatment.packing import packed
@@ -21,7 +21,6 @@ def best_by_trying_all(volumes: set[int], needed: int) -> tuple[int, int, int]:
     raise AssertionError
 
 
-@settings(deadline=None)
 @given(st.sets(st.integers(1, 40), min_size=1, max_size=7), st.integers(1, 160))
 def test_no_other_way_has_fewer_tanks_less_left_over_or_more_full_tanks(volumes, needed):
     full = max(volumes)

@@ -1,6 +1,6 @@
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.treatment.measuring import Measuring
@@ -65,7 +65,6 @@ def test_no_stock_is_offered_where_it_is_not_exact():
     assert stock(0.3, 51.7) is None
 
 
-@settings(deadline=None)
 @given(
     decilitres=st.integers(1, 300),
     ppm=st.sampled_from([20, 50, 75, 100, 200, 300, 600]),

@@ -15,7 +15,7 @@ LITRE = 0.001
 A_MOMENT = 1e-6
 
 with_fixtures = settings(
-    suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None, max_examples=150
+    suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=150
 )
 
 

@@ -265,7 +265,7 @@ def test_several_plans_beside_each_other_raise_a_doubt(sheet):
 @given(
     width=st.floats(1.5, 20), depth=st.floats(1.5, 20), turn=st.floats(0, 360), x=st.floats(-99, 99)
 )
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 def test_area_is_kept_wherever_and_however_a_room_lies(width, depth, turn, x):
     document = ezdxf.new()
     document.header["$INSUNITS"] = 6
@@ -298,7 +298,7 @@ def test_a_spoilt_drawing_is_refused_in_one_sentence(sheet, spoil, problem):
 
 
 @given(cut=st.integers(0, 18_000), flip=st.binary(max_size=40))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 def test_no_damage_ends_in_anything_but_a_plan_or_a_sentence(cut, flip):
     document = ezdxf.new()
     document.modelspace().add_lwpolyline(ELL, close=True, dxfattribs={"layer": "room"})
