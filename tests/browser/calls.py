@@ -9,6 +9,7 @@ def begin_sketch(page: Page) -> None:
     page.get_by_role("button", name="Open a plan").click()
     page.get_by_role("button", name="Begin an empty sketch").click()
     expect(page.get_by_text("it has no rooms")).to_be_visible(timeout=SLOWLY)
+    _drawn_to_its_end(page)
     expect(page.get_by_label("Add a room as you hear it")).to_have_count(1, timeout=SLOWLY)
 
 
@@ -27,6 +28,10 @@ def settled_on_call(page: Page) -> None:
     """Wait until the page has been drawn to its end, and what stood there before is gone."""
     expect(page.get_by_role("button", name="⋯")).to_be_visible(timeout=SLOWLY)
     expect(page.locator("[data-testid=stDownloadButton]")).to_have_count(1, timeout=SLOWLY)
+    _drawn_to_its_end(page)
+
+
+def _drawn_to_its_end(page: Page) -> None:
     expect(page.locator("[data-testid=stApp]")).to_have_attribute(
         "data-test-script-state", "notRunning", timeout=SLOWLY
     )

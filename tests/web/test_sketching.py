@@ -1,6 +1,8 @@
 from sessions import session_of
 from streamlit.testing.v1 import AppTest
 
+from estimator.web.sketching import Lines, take_lines
+
 
 def names(app: AppTest) -> list[str]:
     return [room.name for room in session_of(app).work.plan.rooms]
@@ -12,6 +14,7 @@ class Hands:
     def __init__(self, app: AppTest) -> None:
         self.app = app
         self.count = 0
+        self.lines = 0
 
     def click(self, key: str) -> None:
         self.count += 1
@@ -24,8 +27,14 @@ class Hands:
     def type_line(self, words: str) -> None:
         """Type into the line, which keeps the focus; Enter counts as a key."""
         self.count += len(words) + 1
-        self.app.text_input(key="sketch-words").set_value(words)
-        self.app.button(key="FormSubmitter:sketch-Add").click().run()
+        self.lines += 1
+        state = self.app.session_state
+        if "sketch-lines" not in state:
+            state["sketch-lines"] = Lines()
+        sent = {"client": "here", "edits": [{"seq": self.lines, "words": words}]}
+        session = session_of(self.app)
+        state["sketch-says"] = take_lines(session, 0, state["sketch-lines"], sent)
+        self.app.run()
 
 
 def begun(app: AppTest) -> Hands:
@@ -63,6 +72,23 @@ def test_a_priced_flat_of_four_measured_rooms_takes_at_most_forty_keys_and_click
     assert hands.count <= 40
 
 
+def test_lines_that_arrive_together_or_twice_are_each_taken_once(app: AppTest):
+    begun(app)
+    lines = Lines()
+    said = ["hall 6x2", "ballroom", "bath off the hall", "cellar"]
+    sent = {
+        "client": "here",
+        "edits": [{"seq": at, "words": words} for at, words in enumerate(said, 1)],
+    }
+    says = take_lines(session_of(app), 0, lines, sent)
+    again = take_lines(session_of(app), 0, lines, sent)
+
+    assert names(app) == ["Hall", "Bath"]
+    assert [one["words"] for one in lines.refused] == ["ballroom", "cellar"]
+    assert says.count("it has no size") == 2
+    assert again == ""
+
+
 def test_each_room_can_be_undone(app: AppTest):
     hands = begun(app)
     hands.type_line("hall 6x2")
@@ -88,7 +114,7 @@ def test_what_is_no_room_is_said_beside_the_line_and_kept_in_it(app: AppTest):
         assert not app.exception
         assert len(app.error) == 1
         assert app.error[0].value.endswith("\\.")
-        assert app.text_input(key="sketch-words").value == words
+        assert app.session_state["sketch-lines"].refused[-1]["words"] == words[:2000]
         assert names(app) == ["Hall"]
     hands.type_line("bath 2x2")
     assert not app.error

@@ -1,8 +1,5 @@
 """One command of the table, read part by part: whatever it lacks is refused in one sentence."""
 
-from collections.abc import Mapping
-from typing import Any
-
 from attrs import frozen
 
 from estimator.errors import PlanError
@@ -11,9 +8,7 @@ from estimator.plan.opening import OpeningKind, Point
 from estimator.quantities import Units, length
 from estimator.quantities.sides import sides
 from estimator.surfaces.book import SurfaceBook
-
-Command = Mapping[str, Any]
-"""``do`` names it; places are pairs of numbers on the ground, lengths are text as it was typed."""
+from estimator.web.table.heard import Command
 
 MOST_POINTS = 20_000
 """Corners of one outline that are looked at."""
@@ -23,7 +18,14 @@ _FARTHEST = 1e6
 
 @frozen(kw_only=True)
 class Said:
-    """A command, with the units of bare numbers and the book it is read by."""
+    """A command, with the units of bare numbers and the book it is read by.
+
+    Parameters
+    ----------
+    command
+        ``do`` names it; places are pairs of numbers on the ground, lengths are text as it was
+        typed.
+    """
 
     command: Command
     units: Units

@@ -1,12 +1,11 @@
 """The drawing table on the screen: shown to the browser, and its strokes taken back."""
 
 import json
-from collections.abc import Mapping
 from functools import cache, lru_cache
 from typing import Any
 
 import streamlit as st
-from attrs import define, field
+from attrs import define
 from streamlit import runtime
 
 from estimator.errors import EstimatorError
@@ -14,30 +13,25 @@ from estimator.plan.storey import Storey
 from estimator.surfaces.book import SurfaceBook
 from estimator.web.state import Session
 from estimator.web.table.commands import corrected
-from estimator.web.table.said import Command, Said
+from estimator.web.table.heard import Command, Heard
+from estimator.web.table.said import Said
 from estimator.web.table.showing import book_data, storey_data
 from estimator.web.wording import plain
 from estimator.workflow.backdrops import Backdrop, backdrop
 
 KEY = "drawing-table"
 
-_MOST_CLIENTS = 20
-
 
 @define(kw_only=True)
-class Strokes:
+class Strokes(Heard):
     """What was heard of the table of one browser tab.
 
     Parameters
     ----------
-    done
-        The last command carried out for each table that was on the page; a table that is taken off
-        the page and put on again is another one.
     notice
         What is to be said about the last command, and which one that was.
     """
 
-    done: dict[str, int] = field(factory=dict)
     notice: dict[str, Any] | None = None
 
 
@@ -70,15 +64,8 @@ def drawing_table(session: Session, storey: Storey) -> None:
 
 def take(session: Session, strokes: Strokes, sent: object) -> None:
     """Carry out the commands that a table sent and that were not heard before."""
-    if not isinstance(sent, Mapping) or not isinstance(sent.get("edits"), list):
-        return
-    client = str(sent.get("client"))[:40]
-    for command in sent["edits"]:
-        number = command.get("seq") if isinstance(command, Mapping) else None
-        if not isinstance(number, int) or number <= strokes.done.get(client, 0):
-            continue
+    for client, number, command in strokes.news(sent):
         says = _carried_out(session, command)
-        strokes.done[client] = number
         strokes.notice = (
             says
             and {
@@ -88,8 +75,6 @@ def take(session: Session, strokes: Strokes, sent: object) -> None:
                 "says": says,
             }
         ) or None
-    for old in list(strokes.done)[:-_MOST_CLIENTS]:
-        del strokes.done[old]
 
 
 def _carried_out(session: Session, command: Command) -> str:

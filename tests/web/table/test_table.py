@@ -154,7 +154,7 @@ def test_the_book_is_told_with_words_to_search_it_by():
     assert [use["label"] for use in data["uses"]] == sorted(use["label"] for use in data["uses"])
 
 
-def test_the_bundle_was_built_from_the_sources_as_they_stand():
+def test_the_scripts_were_built_from_the_sources_as_they_stand():
     frontend = TABLE / "frontend"
     sources = [
         "build.mjs",
@@ -168,17 +168,19 @@ def test_the_bundle_was_built_from_the_sources_as_they_stand():
     digest = hashlib.sha256()
     for source in sorted(sources):
         digest.update(f"{source}\n".encode() + (frontend / source).read_bytes())
-    head = (TABLE / "assets" / "table.js").read_text("utf-8")[:200]
+    for script in ("table.js", "line.js"):
+        head = (TABLE / "assets" / script).read_text("utf-8")[:200]
+        assert re.match(r"/\* sources (\w+) \*/", head).group(1) == digest.hexdigest(), (
+            "build it anew: npm ci && npm run build, in estimator/web/table/frontend"
+        )
 
-    assert re.match(r"/\* sources (\w+) \*/", head).group(1) == digest.hexdigest(), (
-        "build it anew: npm ci && npm run build, in estimator/web/table/frontend"
-    )
 
-
-def test_the_package_tells_streamlit_where_the_bundle_lies_and_no_host_is_named():
+def test_the_package_tells_streamlit_where_the_scripts_lie_and_no_host_is_named():
     told = tomllib.loads((PACKAGE / "pyproject.toml").read_text("utf-8"))
-    (component,) = told["tool"]["streamlit"]["component"]["components"]
+    components = told["tool"]["streamlit"]["component"]["components"]
     lock = json.loads((TABLE / "frontend" / "package-lock.json").read_text("utf-8"))
 
-    assert (PACKAGE / component["asset_dir"] / "table.js").is_file()
+    assert [component["name"] for component in components] == ["drawing_table", "sketch_line"]
+    for component, script in zip(components, ("table.js", "line.js"), strict=True):
+        assert (PACKAGE / component["asset_dir"] / script).is_file()
     assert not any("resolved" in package for package in lock["packages"].values())

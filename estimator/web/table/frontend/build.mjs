@@ -1,5 +1,5 @@
-// Bundles the table into ../assets/table.js and writes a digest of its sources at the top of it,
-// so that a test can tell whether the bundle was built from the sources as they stand.
+// Bundles the table and the line of the sketch into ../assets and writes a digest of all sources at the
+// top of each, so that a test can tell whether they were built from the sources as they stand.
 import {createHash} from 'node:crypto';
 import {existsSync, readFileSync, readdirSync, writeFileSync} from 'node:fs';
 import {build} from 'esbuild';
@@ -10,7 +10,7 @@ const digest = createHash('sha256');
 for (const source of sources) digest.update(source).update('\n').update(readFileSync(source));
 
 const {metafile} = await build({
-  entryPoints: ['src/main.js'],
+  entryPoints: {table: 'src/main.js', line: 'src/line.js'},
   bundle: true,
   format: 'esm',
   target: 'es2022',
@@ -18,7 +18,7 @@ const {metafile} = await build({
   legalComments: 'eof',
   loader: {'.css': 'text'},
   banner: {js: `/* sources ${digest.digest('hex')} */`},
-  outfile: '../assets/table.js',
+  outdir: '../assets',
   metafile: true,
 });
 

@@ -1,0 +1,14 @@
+/* sources dc4d9510160ba8b2b3cac1bf7e53dd0ee04aa79d115ba5990006ed488dfe3124 */
+function l(n,t={},...e){let i=document.createElement(n);for(let[o,s]of Object.entries(t))o.startsWith("on")?i.addEventListener(o.slice(2),s):s===!0?i.setAttribute(o,""):s!==!1&&s!==null&&s!==void 0&&i.setAttribute(o,s);return i.append(...e),i}function d(n,t,e={}){return l("button",{type:"button",onclick:t,...e},n)}var a=class{constructor(){this.client=Array.from(crypto.getRandomValues(new Uint32Array(2)),t=>t.toString(36)).join(""),this.waiting=[],this.last=0,this.places=new Map,this.send=()=>{}}post(t,e=null){return this.last+=1,this.places.set(this.last,e),this.waiting.push({seq:this.last,...t}),this.send({client:this.client,edits:this.waiting}),this.last}acknowledge(t){this.waiting=this.waiting.filter(e=>e.seq>t)}get isEmpty(){return!this.waiting.length}};var b=`/* A field among the fields of the page around it. */
+* { box-sizing: border-box; }
+.line { align-items: flex-end; color: #1f2a37; display: flex; font: 16px/1.35 "Source Sans", "Source Sans Pro", sans-serif; gap: 12px; }
+label { display: flex; flex: 1; flex-direction: column; font-size: 14px; gap: 4px; min-width: 0; }
+input, button { border: 1px solid #d9d4c8; border-radius: 4px; background: #fff; color: inherit; font: inherit; font-size: 16px; min-height: 40px; }
+input { padding: 0 12px; width: 100%; }
+input::placeholder { color: #6f7884; opacity: 1; }
+button { cursor: pointer; padding: 0 12px; }
+button:hover { border-color: #0f5c5c; color: #0f5c5c; }
+input:focus { border-color: #0f5c5c; outline: none; }
+button:focus-visible { outline: 3px solid #2f7fb8; outline-offset: 1px; }
+@media (pointer: coarse) { input, button { min-height: 44px; } }
+`;var g=2e3,c=new WeakMap,h=null,f=class{constructor(t){this.outbox=new a,this.back=[],this.label=l("span"),this.input=l("input",{type:"text",autocomplete:"off",maxlength:g,onkeydown:e=>{e.key==="Enter"&&!e.isComposing&&this.#t()}}),this.root=l("div",{class:"line"},l("label",{},this.label,this.input),d("Add",()=>this.#t())),this.style=l("style",{},b),t.append(this.style,this.root)}dispose(){this.root.remove(),this.style.remove()}apply({label:t,hint:e,done:i,refused:o},s){this.label.textContent=t,this.input.placeholder=e,this.outbox.send=s,this.outbox.acknowledge(i[this.outbox.client]??0);let u=o.map(({client:r,seq:p})=>`${r}-${p}`);h??=new Set(u),this.back.push(...o.filter((r,p)=>!h.has(u[p])).map(({words:r})=>r)),u.forEach(r=>h.add(r)),!(this.input.value||!this.back.length)&&(this.input.value=this.back.splice(0).join(", "))}#t(){let t=this.input.value;this.input.value="",this.input.focus(),t.trim()&&this.outbox.post({words:t})}};function m({parentElement:n,data:t,setStateValue:e}){let i=c.get(n);return i||(i=new f(n),c.set(n,i)),i.apply(t,o=>e("edits",o)),()=>{c.delete(n),i.dispose()}}export{m as default};
