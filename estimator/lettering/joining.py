@@ -3,12 +3,12 @@
 from attrs import evolve
 
 from estimator.errors import PlanError
+from estimator.lettering.halls import joined_by_passage
 from estimator.lettering.naming import Placed
 from estimator.lettering.size_cuts import misfit
 from estimator.lettering.tags import Tag, tags_of
 from estimator.measures import MetresPerPixel, Share
 from estimator.plan.doubt import Aspect, Doubt
-from estimator.plan.edits import merged
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.room import Room
@@ -50,7 +50,7 @@ def joined(plan: Plan, found: Placed, metres_per_px: MetresPerPixel | None) -> P
         ]
         if ways:
             _, other_id = min(ways)
-            plan = merged(plan, [room.id, other_id])
+            plan = joined_by_passage(plan, room.id, other_id)
             plan = evolve(plan, doubts=(*plan.doubts, _doubt(room, tag)))
             gone.add(other_id)
     return plan
@@ -71,7 +71,7 @@ def _may_be_one(room: Room, other: Room) -> bool:
 
 def _whole(plan: Plan, room: Room, other: Room) -> Plan | None:
     try:
-        return merged(plan, [room.id, other.id])
+        return joined_by_passage(plan, room.id, other.id)
     except PlanError:
         return None
 

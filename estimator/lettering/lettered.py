@@ -8,6 +8,7 @@ from attrs import evolve, frozen
 
 from estimator.lettering.claims import AREAS, DOORS, claims
 from estimator.lettering.consensus import Consensus, Vote, consensus
+from estimator.lettering.halls import halls_joined
 from estimator.lettering.joining import joined
 from estimator.lettering.labels import labels_of
 from estimator.lettering.line import Line
@@ -67,6 +68,7 @@ def lettered(
     meant = pointed(plan, found, picture, scale)
     given = {label: each.room for each in meant for label in each.tag.labels}
     plan = joined(plan, placed(labels, plan, given), scale)
+    plan = halls_joined(plan, placed(labels, plan, given))
     plan = parted(plan, placed(labels, plan, given), scale)
     found = placed(labels, plan, given)
     plan = evolve(plan, doubts=(*plan.doubts, *map(_standing_outside, meant)))

@@ -8,7 +8,7 @@ import numpy as np
 from attrs import frozen
 
 from estimator.reading.arrays import Counts, Mask
-from estimator.reading.sight.classes import DOOR, WALL, WINDOW
+from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE, WALL, WINDOW
 from estimator.reading.sight.network import Sight
 
 
@@ -37,10 +37,13 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
 
     Pieces of one opening lie along or across a wall with less than a wall's thickness of nothing
     but wall between them: panes between jambs, the two lines of a hollow wall, a sill in a recess.
+    A passage is put together with no leaf.
     """
     wall = sight.classes == WALL
     for shows in (DOOR, WINDOW):
-        patch = _put_together(sight.classes == shows, wall, wall_px)
+        seen = sight.classes == shows
+        bare = _passages(seen, sight)
+        patch = _put_together(seen & ~bare, wall, wall_px) | _put_together(bare, wall, wall_px)
         count, label = cv2.connectedComponents(patch.view(np.uint8), connectivity=8)
         rows, columns = np.nonzero(label)
         number = label[rows, columns]
@@ -51,6 +54,16 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
             at = rows[start:stop], columns[start:stop]
             share = float(sight.shares[shows][at].mean())
             yield Patch(shows=shows, rows=at[0], columns=at[1], share=share)
+
+
+def _passages(seen: Mask, sight: Sight) -> Mask:
+    """Return the pieces of openings of which most is seen to have no leaf."""
+    count, label = cv2.connectedComponents(seen.view(np.uint8), connectivity=8)
+    rows, columns = np.nonzero(seen)
+    piece = label[rows, columns]
+    bare = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
+    share = np.bincount(piece, bare, count) / np.maximum(np.bincount(piece, minlength=count), 1)
+    return np.asarray((share > 0.5)[label] & seen)
 
 
 def _put_together(patch: Mask, wall: Mask, wall_px: float) -> Mask:

@@ -32,3 +32,10 @@ def test_nothing_is_put_together_across_a_floor_or_with_another_class(new_floor)
     floor.window(60, 34, 80, 40).door(83, 34, 100, 40)
 
     assert found(floor) == [(DOOR, (83, 100)), (WINDOW, (60, 80))]
+
+
+def test_a_passage_is_not_put_together_with_a_leaf(two_rooms):
+    floor = two_rooms.door(140, 60, 146, 90).door(140, 94, 146, 120)
+    floor.holds("passage", 140, 60, 146, 90)
+
+    assert len(found(floor)) == 2
