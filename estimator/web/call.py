@@ -8,9 +8,9 @@ from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.web.asking import ask_next, asked
-from estimator.web.downloads import client_quote
-from estimator.web.drawings import chosen_storey
-from estimator.web.sketching import sketch_line
+from estimator.web.plan.drawings import chosen_storey
+from estimator.web.plan.sketching import sketch_line
+from estimator.web.quote.downloads import client_quote
 from estimator.web.state import Session
 from estimator.web.table.table import drawing_table
 from estimator.web.wording import plain

@@ -2,7 +2,7 @@ import pytest
 
 from estimator.catalogue.editing import edited
 from estimator.catalogue.spelled import spelled
-from estimator.web.rate_tables import (
+from estimator.web.rates.tables import (
     OPTIONS,
     PACES,
     PLACES,

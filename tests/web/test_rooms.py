@@ -10,7 +10,15 @@ from estimator.errors import QuantityError
 from estimator.plan.edits import renamed, with_use
 from estimator.price.build_up import Price
 from estimator.quantities import Units
-from estimator.web.rooms import HEIGHT, NAME, PICKED, USE, corrected, table_key, take_corrections
+from estimator.web.plan.rooms import (
+    HEIGHT,
+    NAME,
+    PICKED,
+    USE,
+    corrected,
+    table_key,
+    take_corrections,
+)
 from estimator.web.state import Session
 from estimator.workflow.sketching import sketch_plan
 

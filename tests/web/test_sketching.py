@@ -1,7 +1,7 @@
 from sessions import session_of
 from streamlit.testing.v1 import AppTest
 
-from estimator.web.sketching import Lines, take_lines
+from estimator.web.plan.sketching import Lines, take_lines
 
 
 def names(app: AppTest) -> list[str]:

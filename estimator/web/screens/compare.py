@@ -4,7 +4,7 @@ import streamlit as st
 
 from estimator.errors import EstimatorError
 from estimator.quantities.counted import counted
-from estimator.web.comparing import (
+from estimator.web.compare.comparing import (
     chooser,
     document,
     every_measure,
@@ -12,7 +12,7 @@ from estimator.web.comparing import (
     standing_out,
     together,
 )
-from estimator.web.differing import course, differences
+from estimator.web.compare.differing import course, differences
 from estimator.web.heading import link, page_heading
 from estimator.web.state import current
 from estimator.web.wording import plain

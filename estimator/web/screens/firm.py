@@ -10,7 +10,7 @@ from estimator.errors import EstimatorError
 from estimator.quantities.language import Language
 from estimator.quote.firm import BusinessTerms, Firm
 from estimator.web.heading import page_heading
-from estimator.web.papers import LANGUAGES, language_of_papers, paper_choices, paper_of
+from estimator.web.quote.papers import LANGUAGES, language_of_papers, paper_choices, paper_of
 from estimator.web.state import Session, current
 from estimator.web.wording import plain
 from estimator.workflow.firm import firm_with_logo, keep_firm

@@ -13,7 +13,7 @@ from estimator.quantities import Units, shown_area, shown_duration, shown_volume
 from estimator.quantities.counted import counted
 from estimator.quantities.shown_money import shown_money
 from estimator.web.heading import page_heading
-from estimator.web.opening import opened
+from estimator.web.plan.opening import opened
 from estimator.web.screens import plan
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table

@@ -4,10 +4,10 @@ import streamlit as st
 
 from estimator.errors import EstimatorError
 from estimator.web.heading import page_heading
-from estimator.web.learning import estimate_and_actual
+from estimator.web.outcomes.learning import estimate_and_actual
+from estimator.web.outcomes.writing_down import writing_down
 from estimator.web.state import current
 from estimator.web.wording import plain
-from estimator.web.writing_down import writing_down
 from estimator.workflow.storing import store
 
 _CREW, _ESTIMATOR = "Write down", "Estimate and actual"

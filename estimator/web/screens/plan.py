@@ -6,12 +6,12 @@ from attrs import evolve
 from estimator.plan.edits import without_storey
 from estimator.plan.storey import Storey
 from estimator.quantities.counted import counted
-from estimator.web.drawings import chosen_storey
-from estimator.web.opening import opening_panel
-from estimator.web.review import review_list
-from estimator.web.rooms import room_table
-from estimator.web.scale import one_question, scale_panel
-from estimator.web.sketching import sketch_line
+from estimator.web.plan.drawings import chosen_storey
+from estimator.web.plan.opening import opening_panel
+from estimator.web.plan.review import review_list
+from estimator.web.plan.rooms import room_table
+from estimator.web.plan.scale import one_question, scale_panel
+from estimator.web.plan.sketching import sketch_line
 from estimator.web.state import Session, current
 from estimator.web.table.table import drawing_table
 from estimator.web.wording import plain

@@ -13,10 +13,10 @@ from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.web.cautions import caution_panel, unconfirmed_panel
 from estimator.web.charts import drawn, price_chart, range_chart
-from estimator.web.downloads import downloads
+from estimator.web.quote.downloads import downloads
+from estimator.web.quote.terms import terms_panel
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
-from estimator.web.terms import terms_panel
 from estimator.web.wording import figure, plain
 
 _READER = Reader()

@@ -7,9 +7,9 @@ from estimator.catalogue.loader import packaged_book
 from estimator.errors import BadEntries, EstimatorError, StaleVersion
 from estimator.estimation.book import Book
 from estimator.estimation.effect import Change, Effect, effect
-from estimator.web.effects import effects_table
 from estimator.web.heading import page_heading
-from estimator.web.rate_sheet import Sheet, begin_anew, edit, sheet
+from estimator.web.rates.effects import effects_table
+from estimator.web.rates.sheet import Sheet, begin_anew, edit, sheet
 from estimator.web.state import Session, current
 from estimator.web.wording import plain
 from estimator.workflow.firm_book import FILE, book_with, firm_book, firm_text, text_of

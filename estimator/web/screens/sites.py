@@ -3,11 +3,11 @@
 import streamlit as st
 
 from estimator.errors import EstimatorError
-from estimator.web.archiving import archive_panel
-from estimator.web.clients import clients_panel, close_texts
 from estimator.web.heading import page_heading
-from estimator.web.offering import keep_panel
-from estimator.web.offers import lead_to, quotes_panel
+from estimator.web.sites.archiving import archive_panel
+from estimator.web.sites.clients import clients_panel, close_texts
+from estimator.web.sites.offering import keep_panel
+from estimator.web.sites.offers import lead_to, quotes_panel
 from estimator.web.state import current
 from estimator.web.wording import plain
 from estimator.workflow.storing import store

@@ -15,14 +15,14 @@ from estimator.treatment.product import Form
 from estimator.treatment.zone import Zone
 from estimator.treatment.zoning import ZoneRule
 from estimator.web.cautions import caution_panel, unconfirmed_panel
-from estimator.web.drawings import chosen_storey, plan_by_strength
 from estimator.web.fields import typed
-from estimator.web.label import label_panel
-from estimator.web.measuring import measuring_panel
-from estimator.web.mixes import mixes_panel
+from estimator.web.plan.drawings import chosen_storey, plan_by_strength
+from estimator.web.solution.label import label_panel
+from estimator.web.solution.measuring import measuring_panel
+from estimator.web.solution.mixes import mixes_panel
+from estimator.web.solution.wetness import wetness_panel
 from estimator.web.state import Session, current
 from estimator.web.tables import figures_table
-from estimator.web.wetness import wetness_panel
 from estimator.web.wording import plain
 from estimator.workflow.work import Work
 

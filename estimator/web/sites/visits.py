@@ -8,9 +8,9 @@ from estimator.quantities.counted import counted
 from estimator.store.store import Store
 from estimator.store.values import KeptOutcome
 from estimator.web.heading import link
+from estimator.web.outcomes.writing_down import QUOTE
 from estimator.web.state import Session
 from estimator.web.wording import plain
-from estimator.web.writing_down import QUOTE
 from estimator.workflow.offers import figures_kept
 
 

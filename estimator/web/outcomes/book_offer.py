@@ -15,7 +15,7 @@ from estimator.quantities.counted import counted
 from estimator.quantities.per_area import shown_time_per_area
 from estimator.store.store import Store
 from estimator.visit.plan import ANY_USE
-from estimator.web.effects import effects_table
+from estimator.web.rates.effects import effects_table
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain
 from estimator.workflow.outcomes import take_over

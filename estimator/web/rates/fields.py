@@ -8,7 +8,7 @@ import streamlit as st
 
 from estimator.price.charging import margin_of, markup_of
 from estimator.price.rounding import Halves, Rounded
-from estimator.web.rate_tables import SPREAD, percent
+from estimator.web.rates.tables import SPREAD, percent
 
 Row = dict[str, Any]
 Key = Callable[[str], str]

@@ -13,10 +13,10 @@ from estimator.quantities.counted import counted
 from estimator.quantities.shown import CREW_VOLUMES, figures
 from estimator.store.store import Store
 from estimator.store.values import Search
-from estimator.web.book_offer import TASKS, change_offered, percent, taken_over
 from estimator.web.charts import drawn
 from estimator.web.heading import link
-from estimator.web.learned_charts import Dot, Span, factor_chart, planned_chart
+from estimator.web.outcomes.book_offer import TASKS, change_offered, percent, taken_over
+from estimator.web.outcomes.learned_charts import Dot, Span, factor_chart, planned_chart
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain

@@ -15,9 +15,9 @@ from estimator.quote.terms import Terms
 from estimator.store.store import Store
 from estimator.store.values import Found, Key, Listed, Order, Search, Status, Version
 from estimator.web.heading import link
-from estimator.web.papers import look_for
+from estimator.web.quote.papers import look_for
+from estimator.web.sites.visits import visits_panel
 from estimator.web.state import Session
-from estimator.web.visits import visits_panel
 from estimator.web.wording import plain
 from estimator.workflow.offers import terms_kept, work_of
 from estimator.workflow.papers import Look, kept_paper, tell_status

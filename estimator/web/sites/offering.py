@@ -7,7 +7,7 @@ from estimator.quantities.shown_money import shown_money
 from estimator.quote.quote import Quote
 from estimator.store.store import Store
 from estimator.store.values import Client, Key, Site
-from estimator.web.offers import CHOSEN
+from estimator.web.sites.offers import CHOSEN
 from estimator.web.state import Session
 from estimator.web.wording import plain
 from estimator.workflow.comparing import quote_name

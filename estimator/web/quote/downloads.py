@@ -13,8 +13,8 @@ from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
 from estimator.quote.recipient import Recipient
-from estimator.web.addressing import address_line, addressed
-from estimator.web.papers import language_for, paper_choices, paper_of
+from estimator.web.quote.addressing import address_line, addressed
+from estimator.web.quote.papers import language_for, paper_choices, paper_of
 from estimator.web.state import Session
 from estimator.workflow.files import plan_text
 

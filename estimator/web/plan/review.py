@@ -4,7 +4,7 @@ import streamlit as st
 
 from estimator.plan.doubt import Aspect
 from estimator.plan.review import Check, review
-from estimator.web.drawings import show_storey
+from estimator.web.plan.drawings import show_storey
 from estimator.web.state import Session
 from estimator.web.wording import plain
 

@@ -11,7 +11,7 @@ from estimator.quantities.language import Language
 from estimator.store.clients import Clients, Sites
 from estimator.store.store import Store
 from estimator.store.values import Client, Site
-from estimator.web.papers import LANGUAGES
+from estimator.web.quote.papers import LANGUAGES
 from estimator.web.wording import plain
 
 _NOBODY = ""

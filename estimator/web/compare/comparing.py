@@ -33,8 +33,8 @@ from estimator.quantities.shown_money import shown_money
 from estimator.store.store import Store
 from estimator.store.values import Listed, Search
 from estimator.web.charts import drawn
-from estimator.web.compared_charts import Bar, ranking_chart
-from estimator.web.papers import language_of_papers, paper_choices, paper_of
+from estimator.web.compare.compared_charts import Bar, ranking_chart
+from estimator.web.quote.papers import language_of_papers, paper_choices, paper_of
 from estimator.web.state import Session
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart

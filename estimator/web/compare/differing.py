@@ -25,8 +25,8 @@ from estimator.quantities.shown import figures as shown_figures
 from estimator.quantities.shown_money import shown_money, signed_money
 from estimator.store.store import Store
 from estimator.web.charts import drawn
-from estimator.web.compared_charts import Bar, course_chart, waterfall_chart
-from estimator.web.comparing import SHOWN
+from estimator.web.compare.compared_charts import Bar, course_chart, waterfall_chart
+from estimator.web.compare.comparing import SHOWN
 from estimator.web.tables import figures_table
 from estimator.web.wording import plain, told_apart
 from estimator.workflow.comparing import Compared, over_time, sites_of

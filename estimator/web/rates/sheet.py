@@ -9,8 +9,8 @@ from attrs import Factory, define
 from estimator.catalogue.editing import edited
 from estimator.catalogue.spelled import spelled
 from estimator.catalogue.writing import toml_text
-from estimator.web.rate_fields import rates_fields, spread_fields
-from estimator.web.rate_tables import (
+from estimator.web.rates.fields import rates_fields, spread_fields
+from estimator.web.rates.tables import (
     OPTIONS,
     PLACES,
     TABLES,

@@ -1,0 +1,1 @@
+"""What the page that compares is made of: the choice, what differs and why."""

@@ -1,0 +1,1 @@
+"""What the quote screen is made of: terms, papers, to whom."""

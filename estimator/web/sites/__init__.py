@@ -1,0 +1,1 @@
+"""What the page of sites is made of: clients, quotes, their visits, the archive."""

@@ -1,0 +1,1 @@
+"""What the solution screen is made of: label, measuring, mixes, wet time."""
