@@ -20,13 +20,6 @@ _SURE = 0.75
 _IN_FLOOR = 0.5
 # It takes this much of it: less changes nothing, more may be a yard.
 _HOLE_LEAST, _HOLE_MOST = 0.01, 0.33
-# Every pixel, and the one beside it on each side.
-_SIDES = (
-    (np.s_[:-1], np.s_[1:]),
-    (np.s_[1:], np.s_[:-1]),
-    (np.s_[:, :-1], np.s_[:, 1:]),
-    (np.s_[:, 1:], np.s_[:, :-1]),
-)
 # A door's end is free where nearly nothing but floor lies so many walls and pixels beyond it.
 _BEYOND, _BEYOND_PX = 1.0, 3.0
 _FREE = 0.95
@@ -53,23 +46,28 @@ def mended(sight: Sight) -> Sight:
 
 def _enclosed_paper(classes: NDArray[np.int64]) -> Mask:
     """Return the blobs of paper that floor borders; those that reach the page's edge are none."""
-    page = cv2.copyMakeBorder((classes == OUTSIDE).view(np.uint8), 1, 1, 1, 1, 0, value=[1])
-    count, label, stats, _ = cv2.connectedComponentsWithStats(page, connectivity=4)
-    blob = label[1:-1, 1:-1]
+    page = np.pad(classes, 1, constant_values=OUTSIDE)
+    count, blob, stats, _ = cv2.connectedComponentsWithStats(
+        (page == OUTSIDE).view(np.uint8), connectivity=4
+    )
+    rows, columns = np.nonzero((blob > 0) & (blob != blob[0, 0]))
+    if not len(rows):
+        return np.zeros(classes.shape, np.bool_)
     _, floor, floors, _ = cv2.connectedComponentsWithStats(
-        (classes == ROOM).view(np.uint8), connectivity=4
+        (page == ROOM).view(np.uint8), connectivity=4
     )
     edge, beside, around = np.zeros(count), np.zeros(count), np.zeros(count)
-    for here, there in _SIDES:
-        at = (blob[here] > 0) & (blob[there] == 0)
-        paper, room = blob[here][at], floor[there][at]
+    for down, across in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+        there = rows + down, columns + across
+        at = blob[there] == 0
+        paper, room = blob[rows, columns][at], floor[there][at]
         edge += np.bincount(paper, minlength=count)
         beside += np.bincount(paper, room > 0, minlength=count)
         np.maximum.at(around, paper[room > 0], floors[room[room > 0], cv2.CC_STAT_AREA])
     share = stats[:, cv2.CC_STAT_AREA] / np.maximum(around, 1)
     within = (beside > _IN_FLOOR * edge) & (share > _HOLE_LEAST) & (share < _HOLE_MOST)
-    within[[0, label[0, 0]]] = False
-    return np.asarray(within[blob])
+    within[0] = False
+    return np.asarray(within[blob[1:-1, 1:-1]])
 
 
 def _free_doors(classes: NDArray[np.int64], wall_px: float) -> Mask:
