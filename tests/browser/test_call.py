@@ -45,6 +45,7 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
     page.get_by_label("Add a room as you hear it").click()
     for words in ("hall 6x1.5", "kitchen 4x3 off the hall", "bath off the hall", "2 offices 20x12"):
         add(page, words)
+    told(page, 5)
 
     page.get_by_role("button", name="Call view").click()
     expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)
@@ -78,6 +79,7 @@ def test_work_outlives_the_page_and_its_tab(drawing, browser):
     page.get_by_label("Add a room as you hear it").click()
     add(page, "hall 6x2")
     add(page, "store 3x3 off the hall")
+    told(page, 2)
     page.wait_for_url("**job=*")
     address = page.url
     page.close()
