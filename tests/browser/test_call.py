@@ -45,7 +45,6 @@ def test_a_flat_is_sketched_shown_on_a_call_and_a_question_answered(drawing, tmp
     page.get_by_label("Add a room as you hear it").click()
     for words in ("hall 6x1.5", "kitchen 4x3 off the hall", "bath off the hall", "2 offices 20x12"):
         add(page, words)
-    told(page, 5)
 
     page.get_by_role("button", name="Call view").click()
     expect(page.get_by_text("Likely between")).to_be_visible(timeout=SLOWLY)

@@ -8,6 +8,7 @@ import css from './line.css';
 const LONGEST = 2000;
 
 const lines = new WeakMap();
+const outbox = new Outbox();
 
 // What came back is known to the page, as the line may move on it; what came back before the page was
 // loaded is known from the start.
@@ -15,7 +16,7 @@ let known = null;
 
 class Line {
   constructor(parent) {
-    this.outbox = new Outbox();
+    this.isNew = true;
     this.back = [];
     this.label = make('span');
     this.input = make('input', {
@@ -38,8 +39,10 @@ class Line {
   apply({label, hint, done, refused}, send) {
     this.label.textContent = label;
     this.input.placeholder = hint;
-    this.outbox.send = send;
-    this.outbox.acknowledge(done[this.outbox.client] ?? 0);
+    if (this.isNew) outbox.attach(send, done);
+    this.isNew = false;
+    outbox.send = send;
+    outbox.acknowledge(done);
     const keys = refused.map(({client, seq}) => `${client}-${seq}`);
     known ??= new Set(keys);
     this.back.push(...refused.filter((_, at) => !known.has(keys[at])).map(({words}) => words));
@@ -52,7 +55,7 @@ class Line {
     const words = this.input.value;
     this.input.value = '';
     this.input.focus();
-    if (words.trim()) this.outbox.post({words});
+    if (words.trim()) outbox.post({words});
   }
 }
 

@@ -1,8 +1,8 @@
-// What was drawn and not yet heard of from Python, in order; sent again until it is acknowledged.
+// What was drawn or typed and not yet heard of from Python, in order; sent again until it is acknowledged.
+// It outlives what is on the page, since an element may be put elsewhere before Python has answered.
 
 export class Outbox {
   constructor() {
-    // A table that is taken off the page and put on again is another one: it counts anew.
     this.client = Array.from(crypto.getRandomValues(new Uint32Array(2)), part => part.toString(36)).join('');
     this.waiting = [];
     this.last = 0;
@@ -10,21 +10,33 @@ export class Outbox {
     this.send = () => {};
   }
 
+  /** Go on with an element that was put on the page: what is still waiting is sent by it. */
+  attach(send, done) {
+    this.send = send;
+    this.acknowledge(done);
+    if (!this.isEmpty) this.#sendAll();
+  }
+
   /** Send a command; `at` is where on the ground a complaint about it belongs. */
   post(command, at = null) {
     this.last += 1;
     this.places.set(this.last, at);
     this.waiting.push({seq: this.last, ...command});
-    this.send({client: this.client, edits: this.waiting});
+    this.#sendAll();
     return this.last;
   }
 
   /** Drop what Python says it has done. */
   acknowledge(done) {
-    this.waiting = this.waiting.filter(command => command.seq > done);
+    const last = done[this.client] ?? 0;
+    this.waiting = this.waiting.filter(command => command.seq > last);
   }
 
   get isEmpty() {
     return !this.waiting.length;
+  }
+
+  #sendAll() {
+    this.send({client: this.client, edits: this.waiting});
   }
 }

@@ -4,7 +4,6 @@ import {button, icon, make, retype, unentered} from './dom.js';
 import {area, contains, distance, wallsOf} from './geometry.js';
 import {Hand} from './hand.js';
 import {HELP, Keys} from './keys.js';
-import {Outbox} from './outbox.js';
 import {Paper} from './paper.js';
 import {Sizes} from './sizes.js';
 import {Snapping} from './snapping.js';
@@ -12,7 +11,7 @@ import {TOOLS, makeTools} from './tools.js';
 import css from './table.css';
 
 export class Table {
-  constructor(parent) {
+  constructor(parent, outbox) {
     this.data = null;
     this.rooms = [];
     this.walls = [];
@@ -21,7 +20,7 @@ export class Table {
     this.uses = [];
     this.sizes = new Sizes(null, 'metric');
     this.snapping = new Snapping();
-    this.outbox = new Outbox();
+    this.outbox = outbox;
     this.later = null;
     this.snapped = null;
     this.cursor = null;
@@ -47,8 +46,9 @@ export class Table {
 
   /** Take what Python says of the plan; while something is being dragged it has to wait. */
   apply(data, send) {
+    if (!this.data) this.outbox.attach(send, data.done);
     this.outbox.send = send;
-    this.outbox.acknowledge(data.done[this.outbox.client] ?? 0);
+    this.outbox.acknowledge(data.done);
     if (this.data && data.doc === this.data.doc && (this.tool.isBusy || !this.outbox.isEmpty)) {
       this.later = data;
       return;
