@@ -1,8 +1,8 @@
 """Every public formula, fed quantities built from its own hints, answers in the unit it promises.
 
-A formula is a public function all of whose parameters are measures or counts. Constants of its
-module that are annotated with a unit become quantities too. Add a module to the list and all of
-its formulas are checked.
+A formula is a public function all of whose parameters are measures or counts, and which does not
+answer in words. Constants of its module that are annotated with a unit become quantities too. Add a
+module to the list and all of its formulas are checked.
 """
 
 import importlib
@@ -30,7 +30,9 @@ def hints_of(thing: Callable | ModuleType) -> dict[str, typing.Any]:
 
 def is_formula(function: Callable) -> bool:
     hints = hints_of(function)
-    parameters = [hint for name, hint in hints.items() if name != "return"]
+    if hints.pop("return", None) is str:
+        return False
+    parameters = list(hints.values())
     return bool(parameters) and all(unit_of(hint) or hint is int for hint in parameters)
 
 
