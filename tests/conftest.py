@@ -31,11 +31,16 @@ def pytest_ignore_collect(collection_path, config):
 
 
 @pytest.fixture(scope="session")
-def postgres():
-    """Yield the address of a database of this run's own; in CI there must be a server."""
+def lacking():
+    """Return what tells that this machine lacks a program: in CI nothing may be skipped."""
+    return pytest.fail if os.environ.get("CI") else pytest.skip
+
+
+@pytest.fixture(scope="session")
+def postgres(lacking):
+    """Yield the address of a database of this run's own."""
     if SERVER not in os.environ:
-        say = pytest.fail if os.environ.get("CI") else pytest.skip
-        say(f"There is no PostgreSQL: name a server in {SERVER}.")
+        lacking(f"There is no PostgreSQL: name a server in {SERVER}.")
     url = address(os.environ[SERVER])
     name = f"estimator_test_{os.getpid()}"
     server = create_engine(url, isolation_level="AUTOCOMMIT")

@@ -21,11 +21,11 @@ _STARTS_WITHIN = 90  # seconds; a laptop needs five
 
 
 @pytest.fixture(scope="session")
-def browser_type_launch_args(browser_type_launch_args):
+def browser_type_launch_args(browser_type_launch_args, lacking):
     named = os.environ.get("CHROMIUM")
     found = named or next((path for name in _NAMES if (path := shutil.which(name))), None)
     if found is None:
-        pytest.fail("There is no Chromium: install it (apt-get install chromium) or set CHROMIUM.")
+        lacking("There is no Chromium: install it (apt-get install chromium) or set CHROMIUM.")
     return {**browser_type_launch_args, "executable_path": found, "args": ["--no-sandbox"]}
 
 

@@ -113,7 +113,7 @@ def _quote(quote, rates):
 
 
 @pytest.fixture(scope="module")
-def recomputed(tmp_path_factory):
+def recomputed(tmp_path_factory, lacking):
     """Return a function that gives workbooks back as LibreOffice reckons them."""
 
     def reckon(books):
@@ -123,7 +123,7 @@ def recomputed(tmp_path_factory):
             book.save(folder / f"{name}.xlsx")  # openpyxl leaves out what formulas came to
         program = shutil.which("soffice")
         if program is None:
-            pytest.fail("There is no LibreOffice: apt-get install libreoffice-calc-nogui.")
+            lacking("There is no LibreOffice: apt-get install libreoffice-calc-nogui.")
         subprocess.run(
             [
                 program,
