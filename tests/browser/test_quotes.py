@@ -110,7 +110,8 @@ def test_three_sites_are_quoted_compared_sent_visited_and_learned_from(
     settled(page)
 
     to(page, "Sites")
-    row = page.get_by_role("button", name="Alder House, ground floor")
+    rows = page.locator("[class*=st-key-quote-row-]")
+    row = rows.get_by_role("button", name="Alder House, ground floor")
     expect(row).to_be_visible(timeout=SLOWLY)
     row.click()
     expect(page.get_by_role("button", name="PDF", exact=True)).to_be_visible(timeout=SLOWLY)
