@@ -39,10 +39,8 @@ class Line {
   apply({label, hint, done, refused}, send) {
     this.label.textContent = label;
     this.input.placeholder = hint;
-    if (this.isNew) outbox.attach(send, done);
+    outbox.hear(send, done, this.isNew);
     this.isNew = false;
-    outbox.send = send;
-    outbox.acknowledge(done);
     const keys = refused.map(({client, seq}) => `${client}-${seq}`);
     known ??= new Set(keys);
     this.back.push(...refused.filter((_, at) => !known.has(keys[at])).map(({words}) => words));

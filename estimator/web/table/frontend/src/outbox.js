@@ -10,11 +10,12 @@ export class Outbox {
     this.send = () => {};
   }
 
-  /** Go on with an element that was put on the page: what is still waiting is sent by it. */
-  attach(send, done) {
+  /** Drop what Python says it has done; an element new on the page sends what is still waiting. */
+  hear(send, done, isNew) {
+    const last = done[this.client] ?? 0;
     this.send = send;
-    this.acknowledge(done);
-    if (!this.isEmpty) this.#sendAll();
+    this.waiting = this.waiting.filter(command => command.seq > last);
+    if (isNew && !this.isEmpty) this.#sendAll();
   }
 
   /** Send a command; `at` is where on the ground a complaint about it belongs. */
@@ -24,12 +25,6 @@ export class Outbox {
     this.waiting.push({seq: this.last, ...command});
     this.#sendAll();
     return this.last;
-  }
-
-  /** Drop what Python says it has done. */
-  acknowledge(done) {
-    const last = done[this.client] ?? 0;
-    this.waiting = this.waiting.filter(command => command.seq > last);
   }
 
   get isEmpty() {

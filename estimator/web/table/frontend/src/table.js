@@ -46,9 +46,7 @@ export class Table {
 
   /** Take what Python says of the plan; while something is being dragged it has to wait. */
   apply(data, send) {
-    if (!this.data) this.outbox.attach(send, data.done);
-    this.outbox.send = send;
-    this.outbox.acknowledge(data.done);
+    this.outbox.hear(send, data.done, !this.data);
     if (this.data && data.doc === this.data.doc && (this.tool.isBusy || !this.outbox.isEmpty)) {
       this.later = data;
       return;
