@@ -5,7 +5,7 @@ of any kind, in any manner that is not held out; or, when asked for, at least on
 """
 
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 
 from estimator.measures import SquareMetres
 from estimator.synthesis import bending
@@ -24,7 +24,10 @@ from estimator.synthesis.notes import Notes
 from estimator.synthesis.paper import Colour, Paper, Picture, Pixels
 from estimator.synthesis.plans import draw_plan
 from estimator.synthesis.recipes import RECIPES
+from estimator.synthesis.rendering import rendered
+from estimator.synthesis.styles import Style
 from estimator.synthesis.surroundings import Ground
+from estimator.synthesis.watermarks import watermarked
 from estimator.synthesis.wear import Wear, toned
 
 Rng = np.random.Generator
@@ -37,7 +40,9 @@ _HARDNESS = (0.0, 0.15, 0.3, 0.6, 1.0)
 _SHARES = (0.35, 0.25, 0.2, 0.12, 0.08)
 _USUAL_PX = 640  # side of a sheet that the manners' thicknesses of walls are meant for
 _FINE_PX = 2.5
-_LEAST_FURNISHED = 8.0  # pixels a metre below which nobody draws furniture
+_LEAST_FURNISHED = 12.0  # pixels a metre below which nobody draws furniture
+# Nobody draws openings, nor furniture, with a pen broader than this, but for the finest.
+_OPENING_PEN_M, _FURNITURE_PEN_M, _FINEST_PX = 0.1, 0.07, 1.0
 
 
 @frozen(kw_only=True)
@@ -75,7 +80,6 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     rng = np.random.default_rng((seed, int(held_out)))
     way = _Way.decided(rng, held_out=held_out)
     manner, wear, by_hand = way.manner, way.wear, way.by_hand
-    style = manner.style
     pixels = Pixels.blank(side_px, side_px, way.surround)
     truth = Truth.blank(side_px, side_px)
     paper: Paper = Hand(paper=pixels, rng=rng, sway_px=0.7, overrun_px=3) if by_hand else pixels
@@ -83,6 +87,7 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
     areas: list[SquareMetres] = []
     for box in boxes:
         layout, balconies, frame = _building(rng, manner, box, side_px)
+        style = _pen_for(manner.style, frame)
         Ground(paper=paper, layout=layout, frame=frame, style=style, rng=rng).draw()
         draw_balconies(paper, layout, balconies, frame, style)
         draw_plan(paper, layout, frame, style)
@@ -90,8 +95,13 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
         truth.add_contents(layout, frame, style)
         areas += [area(layout.inside(space)) for space in layout.spaces if space.is_room]
         Notes(paper=paper, style=style, rng=rng).write(layout, frame)
-    Margins(paper=paper, style=style, rng=rng, side_px=side_px).write(free)
-    picture = _finished(pixels.finished(), manner, rng)
+    Margins(paper=paper, style=manner.style, rng=rng, side_px=side_px).write(free)
+    picture = pixels.finished()
+    if way.rendered:
+        picture = rendered(picture, truth.labels, rng)
+    picture = _finished(picture, manner, rng)
+    if way.watermarked:
+        picture = watermarked(picture, rng)
     if by_hand or rng.random() < 0.06:
         picture, truth = wear.tremble(picture, truth)
     if way.photographed:
@@ -104,7 +114,7 @@ def drawn(seed: int, *, side_px: int = 512, held_out: bool = False) -> Drawing:
         instances=truth.instances,
         contents=truth.contents,
         areas=tuple(areas),
-        style=style.name,
+        style=manner.style.name,
         family=way.family,
     )
 
@@ -118,16 +128,23 @@ class _Way:
     wear: Wear
     by_hand: bool
     photographed: bool
+    rendered: bool
+    watermarked: bool
 
     @classmethod
     def decided(cls, rng: Rng, *, held_out: bool) -> "_Way":
         manner = drawn_at_random(rng, held_out=held_out)
+        surround = _surround(rng, manner)
+        wear = Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))])
+        by_hand = bool(rng.random() < 0.13)
         return cls(
             manner=manner,
-            surround=_surround(rng, manner),
-            wear=Wear(rng=rng, hardness=_HARDNESS[int(rng.choice(5, p=_SHARES))]),
-            by_hand=bool(rng.random() < 0.13),
+            surround=surround,
+            wear=wear,
+            by_hand=by_hand,
             photographed=bool(rng.random() < 0.13),
+            rendered=manner.sheet == "plain" and not by_hand and bool(rng.random() < 0.1),
+            watermarked=bool(rng.random() < 0.05),
         )
 
     @property
@@ -137,6 +154,7 @@ class _Way:
         style = self.manner.style
         solid = not any(one and (one.hatch or one.line_px) for one in (style.inner, style.outer))
         plain = self.manner.sheet == "plain" and not style.floors and not style.textures
+        plain = plain and not self.rendered and not self.watermarked
         return "clean" if solid and plain and self.wear.hardness < _CLEAN else "brochure or scan"
 
 
@@ -209,6 +227,19 @@ def _building(
         (top + bottom - deep * px_per_m) / 2 - low[1] * px_per_m,
     )
     return layout, balconies, Frame(float(px_per_m), float(at[0]), float(at[1]))
+
+
+def _pen_for(style: Style, frame: Frame) -> Style:
+    """Return the style with pens no broader than the scale of a building allows."""
+    return evolve(
+        style,
+        opening_line_px=_pen(style.opening_line_px, _OPENING_PEN_M * frame.px_per_m),
+        furniture_line_px=_pen(style.furniture_line_px, _FURNITURE_PEN_M * frame.px_per_m),
+    )
+
+
+def _pen(wanted_px: float, most_px: float) -> float:
+    return min(wanted_px, max(_FINEST_PX, most_px))
 
 
 def _off_square(layout: Layout, rng: Rng) -> Layout:

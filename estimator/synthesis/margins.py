@@ -1,4 +1,4 @@
-"""What fills the paper about a plan: titles, small print, logos, tables, frames, watermarks."""
+"""What fills the paper about a plan: titles, small print, logos, tables, frames."""
 
 import math
 
@@ -52,8 +52,6 @@ class Margins:
                 draw_scale_bar(self.paper, frame, self.style, (left + 10, middle[1]))
         if rng.random() < 0.15:
             self._frame()
-        if rng.random() < 0.06:
-            self._watermark()
         if rng.random() < 0.05:
             self._markup()
 
@@ -123,17 +121,6 @@ class Margins:
         far = self.side_px - 1 - inset_px
         ring = np.array([(inset_px, inset_px), (far, inset_px), (far, far), (inset_px, far)])
         self.paper.stroke([ring], self.style.ink, float(self.rng.choice([1, 1, 2, 3])), closed=True)
-
-    def _watermark(self) -> None:
-        light = int(self.rng.integers(170, 235))
-        text = str(self.rng.choice(["LARKFIELD", "SAMPLE", "DRAFT", "COPY", "PREVIEW"]))
-        letter = self.side_px * self.rng.uniform(0.08, 0.2)
-        middle = (
-            self.side_px * self.rng.uniform(0.3, 0.7),
-            self.side_px * self.rng.uniform(0.3, 0.7),
-        )
-        upright = bool(self.rng.random() < 0.3)
-        self.paper.write(text, middle, letter, (light, light, light), font="bold", upright=upright)
 
     def _markup(self) -> None:
         """Scribble on the print with a coloured pen."""

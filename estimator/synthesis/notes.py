@@ -16,6 +16,11 @@ from estimator.synthesis.words import words
 
 Rng = np.random.Generator
 
+_PITCH = 1.25  # from one line of letters to the next, in their size
+# Letters are no smaller; of the names that would need it most are left out, the rest overflow.
+_LEAST_LETTER_PX = 6.0
+_SKIPPED = 0.85
+
 
 @frozen(kw_only=True)
 class Notes:
@@ -94,11 +99,16 @@ class Notes:
         upright = widest > room[0] * 1.05 and room[1] > room[0] * 1.4
         span = room[1] if upright else room[0]
         if widest > span * 0.95:
-            letter = max(6.0, letter * span * 0.95 / widest)
+            letter *= span * 0.95 / widest
+        if letter < _LEAST_LETTER_PX:
+            if self.rng.random() < _SKIPPED:
+                return
+            letter = _LEAST_LETTER_PX
+        lines = lines[: max(1, int((room[0] if upright else room[1]) / (letter * _PITCH)))]
         across = 1 if upright else 0
         for index, line in enumerate(lines):
             at = np.array(middle, float)
-            at[1 - across] += (index - (len(lines) - 1) / 2) * letter * 1.25
+            at[1 - across] += (index - (len(lines) - 1) / 2) * letter * _PITCH
             spot = (float(at[0]), float(at[1]))
             self.paper.write(line, spot, letter, colour, font=style.font, upright=upright)
         if boxed and self.rng.random() < 0.7:

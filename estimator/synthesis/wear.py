@@ -106,7 +106,9 @@ class Wear:
     def spoil(self, picture: Picture) -> Picture:
         """Return the picture after scanning, copying, fading, lighting and compression."""
         rng, hard = self.rng, self.hardness
-        if rng.random() < 0.25 + 0.3 * hard:
+        if rng.random() < 0.2:
+            picture = self._published(picture)
+        elif rng.random() < 0.25 + 0.3 * hard:
             picture = self._coarse(picture)
         if rng.random() < 0.2 * hard:
             picture = self._broken(picture)
@@ -126,10 +128,18 @@ class Wear:
             tone = picture.min(axis=2) > int(rng.integers(90, 190))
             picture = np.repeat(tone[..., None], 3, axis=2).astype(np.uint8) * 255
         if rng.random() < 0.3 + 0.5 * hard:
-            quality = int(rng.integers(25 if hard > 0.4 else 55, 96))
-            _, packed = cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_QUALITY, quality])
-            picture = np.asarray(cv2.imdecode(packed, cv2.IMREAD_COLOR), np.uint8)
+            picture = _packed(picture, int(rng.integers(25 if hard > 0.4 else 55, 96)))
         return picture
+
+    def _published(self, picture: Picture) -> Picture:
+        """Return the picture as a page on the web shows it, small and packed, enlarged again."""
+        side = picture.shape[0]
+        small = int(side * self.rng.uniform(0.45, 0.85))
+        way = [cv2.INTER_AREA, cv2.INTER_LINEAR, cv2.INTER_CUBIC][int(self.rng.integers(3))]
+        shrunk = np.asarray(cv2.resize(picture, (small, small), interpolation=way), np.uint8)
+        if self.rng.random() < 0.7:
+            shrunk = _packed(shrunk, int(self.rng.integers(50, 96)))
+        return np.asarray(cv2.resize(shrunk, (side, side), interpolation=cv2.INTER_CUBIC), np.uint8)
 
     def _coarse(self, picture: Picture) -> Picture:
         """Return the picture shrunk and enlarged again."""
@@ -193,6 +203,12 @@ def toned(picture: Picture, rng: Rng) -> Picture:
         stock[::step, ::step] += depth
         stock[step // 2 :: step, step // 2 :: step] += depth
     return _clipped(stock)
+
+
+def _packed(picture: Picture, quality: int) -> Picture:
+    """Return the picture after compression of a quality from 0 to 100."""
+    _, packed = cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_QUALITY, quality])
+    return np.asarray(cv2.imdecode(packed, cv2.IMREAD_COLOR), np.uint8)
 
 
 def _moved(truth: Truth, move: Callable[[NDArray[Any]], NDArray[Any]]) -> Truth:

@@ -43,19 +43,21 @@ class Course:
     ----------
     looks
         How often each drawing is shown, turned or mirrored and in another light after the first.
-    warm_up, cool_down
-        Shares of the steps in which the learning rate rises and falls.
+    warm_up
+        Steps in which the learning rate rises.
+    cool_down
+        Share of the steps in which it falls.
     """
 
     seed: int = 1
-    steps: int = 8000
-    batch: int = 48
-    looks: int = 2
+    steps: int = 4500
+    batch: int = 192
+    looks: int = 3
     peak_rate: float = 2e-3
     weight_decay: float = 1e-2
-    warm_up: float = 0.04
+    warm_up: int = 200
     cool_down: float = 0.35
-    workers: int = 16
+    workers: int = 62
 
 
 class Teacher(nn.Module):
@@ -96,9 +98,8 @@ def rate(step: int, course: Course) -> float:
     After Zhai, Kolesnikov, Houlsby & Beyer (2022), *Scaling vision transformers*: the plain lets a
     training that stopped go on longer than it was meant to.
     """
-    rise = max(1.0, course.warm_up * course.steps)
     fall = max(1.0, course.cool_down * course.steps)
-    return course.peak_rate * min(1.0, (step + 1) / rise, (course.steps - step) / fall)
+    return course.peak_rate * min(1.0, (step + 1) / course.warm_up, (course.steps - step) / fall)
 
 
 def train(course: Course, folder: Path, device: torch.device) -> PlanNetwork:
