@@ -26,7 +26,7 @@ from estimator.plan.room import Room
 # A passage leaves beside it no more than this share of its width, or a nib of wall so many times as
 # long as thick, in the space so many widths behind it.
 _BESIDE: Share = 0.1
-_NIB = 1.5
+_NIB = 2.0
 # A part of a hall has at least so many doors.
 _DOORS_LEAST = 2
 _BEHIND = (0.1, 0.2, 0.3)

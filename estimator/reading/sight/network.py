@@ -24,9 +24,10 @@ from estimator.reading.sight.classes import (
 
 WEIGHTS = Path(__file__).with_name("weights") / "reader.onnx"
 
-# Paper around the drawing is left out but for a margin; a mark differs from it by this much grey.
+# Paper around the drawing is left out but for a margin; a mark differs from it by this share of
+# the picture's contrast.
 MARGIN_PX = 24
-MARK_LEAST = 40
+MARK_LEAST = 0.16
 
 
 @frozen(kw_only=True, eq=False)
@@ -84,7 +85,9 @@ def _drawn_part(pixels: Pixels) -> tuple[slice, slice]:
     They begin where a square of contents does.
     """
     grey = cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY)
-    marks = cv2.absdiff(grey, np.full_like(grey, np.median(grey))) > MARK_LEAST
+    darkest, paper, brightest = np.percentile(grey[::4, ::4], (1, 50, 99))
+    least = MARK_LEAST * max(brightest - darkest, 1)
+    marks = cv2.absdiff(grey, np.full_like(grey, paper)) > least
     left, top, wide, tall = cv2.boundingRect(marks.view(np.uint8))
     if not wide:
         return slice(0, 0), slice(0, 0)

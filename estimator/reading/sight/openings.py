@@ -20,8 +20,8 @@ from estimator.reading.sight.swings import Swing, swing
 
 # An opening is beside a room when it comes this near to its floor, in the network's pixels.
 _BESIDE_PX = 3
-# A strip of an opening beside a room has at least so many pixels.
-_STRIP_LEAST = 3
+# A strip of an opening beside a room has at least so many pixels, and so many of the longest's.
+_STRIP_LEAST, _STRIP_SHARE = 3, 0.2
 
 
 @frozen(kw_only=True, eq=False)
@@ -79,7 +79,8 @@ def _opening(
     beside = {int(room) for room in np.unique(np.concatenate([high, lower])) if room}
     touching = {room: (high == room) | (lower == room) for room in beside}
     counts = {room: int(mask.sum()) for room, mask in touching.items()}
-    rooms = [room for room in sorted(beside) if counts[room] >= _STRIP_LEAST]
+    least = max(_STRIP_LEAST, _STRIP_SHARE * max(counts.values(), default=0))
+    rooms = [room for room in sorted(beside) if counts[room] >= least]
     if not rooms:
         return None
     places = np.stack([patch.columns, patch.rows], axis=1).astype(np.float64) + 0.5
@@ -96,9 +97,7 @@ def _opening(
         confidence=opening_sureness(patch.share, width, wall_px, kind_share),
         ends=ends,
         other={
-            room: max((counts[one], one) for one in counts if one != room)[1]
-            if len(counts) > 1
-            else 0
+            room: max(((counts[one], one) for one in rooms if one != room), default=(0, 0))[1]
             for room in rooms
         },
         opens_into=sides[swings.side] if swings else None,

@@ -19,9 +19,12 @@ from estimator.reading.sight.blobs import Held
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
-from estimator.reading.sight.openings import openings_of, seen_openings
+from estimator.reading.sight.openings import SeenOpening, openings_of, seen_openings
 from estimator.reading.sight.regions import grown
 from estimator.reading.sight.walls import wall_thickness
+
+# Thick walls, in which windows stand back, are so many times as thick as usual ones.
+_REVEAL = 2.0
 
 
 @frozen(kw_only=True, eq=False)
@@ -72,9 +75,10 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     entered = {number for one in found if one.kind is not OpeningKind.WINDOW for number in one.ends}
     spaces = brought_to(framed.grey.shape, seen, sight)
     wall = wall_px * max(spaces.zoom)
+    reveals = _reveals(found, seen, wall_px)
     outlines = {}
     for number, (top, bottom, left, right) in _boxes(spaces).items():
-        if sure[number] < settings.sure_least:
+        if sure[number] < settings.sure_least or number in reveals:
             continue
         face = spaces.drawn[top:bottom, left:right] == number
         outline = outline_of(face, wall, settings)
@@ -104,6 +108,18 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
         rooms.append(furnished(room, number, held, wall_px, spaces.zoom, framed))
     kept = len(rooms) - len(shut)
     return RoomsSeen(rooms=tuple(rooms[:kept]), shut=tuple(rooms[kept:]))
+
+
+def _reveals(found: list[SeenOpening], seen: Labels, wall_px: float) -> set[int]:
+    """Return the spaces that are but the depth of a thick wall behind a window."""
+    floor = np.bincount(seen.ravel())
+    return {
+        number
+        for one in found
+        if one.kind is OpeningKind.WINDOW
+        for number, (start, end) in one.ends.items()
+        if floor[number] < _REVEAL * wall_px * math.dist(start, end)
+    }
 
 
 def _boxes(spaces: Spaces) -> dict[int, tuple[int, int, int, int]]:
