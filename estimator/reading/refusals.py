@@ -43,7 +43,7 @@ def refuse_what_is_no_plan(
 
     Tables, maps and logos hold spaces that look like rooms, but hardly one has a door or window;
     those in photographs are weakly seen. Large rooms count for more, so that a few false small ones
-    condemn no plan.
+    condemn no plan. A sketch of one room or two may leave their doors out.
     """
     floors = [room.outline_px.area if room.outline_px else 0.0 for room in rooms]
     sure = [floor * room.confidence for floor, room in zip(floors, rooms, strict=True)]
@@ -54,6 +54,8 @@ def refuse_what_is_no_plan(
     floor = sum(floors)
     are_sure = sum(sure) >= settings.plan_least * floor
     if rooms and are_sure and sum(opened) >= settings.opened_least * floor:
+        return
+    if 0 < len(rooms) <= settings.few_most and sum(sure) >= settings.few_least * floor:
         return
     refuse_what_is_no_drawing(file, ink_on(grey, settings), settings)
     if not rooms:

@@ -21,7 +21,7 @@ from plan_scores.rooms import Score, of_plan
 from plan_scores.supply import held_out
 from plan_scores.table import Figure, reliability, table
 from plan_scores.textbook import components, watershed
-from plan_scores.walls import HANDS, OTHER, Walls
+from plan_scores.walls import BY_EYE, FLAT, HANDS, OTHER, Walls
 
 from estimator.errors import ReadingError
 from estimator.intake.pictures import open_picture
@@ -141,16 +141,18 @@ def test_rooms_of_each_family_and_walls_of_each_hand(measured, capsys):
     for family in FAMILIES:
         scores = [measured.rooms[way, family] for way in ("ours", *TEXTBOOK)]
         figures += room_figures(family, scores, F1_ASKED[family], F1_PUBLISHED[family])
+    whole = measured.walls.whole
     for hand, (asked, published) in WALLS_ASKED.items():
-        figures.append(
+        figures += [
             Figure(
                 measure=f"wall Jaccard over ink, {hand}",
-                ours=float(np.mean(measured.walls.whole[hand])),
+                ours=float(np.mean(whole[hand, FLAT])),
                 asked=asked,
                 published=f"{published:.2f} (de las Heras 2014)",
-            )
-        )
-    other = float(np.mean(measured.walls.whole[OTHER]))
+            ),
+            Figure(measure=f"  {BY_EYE}", ours=float(np.mean(whole[hand, BY_EYE]))),
+        ]
+    other = float(np.mean(whole[OTHER, FLAT]))
     figures.append(Figure(measure=f"wall Jaccard over ink, {OTHER}", ours=other))
     total = measured.total("ours")
     missed, invented = total.there - total.met, total.said - total.met
@@ -161,9 +163,12 @@ def test_rooms_of_each_family_and_walls_of_each_hand(measured, capsys):
         print(f"causes: {missed} rooms missed, of them {dict(total.missed.most_common())}")
         print(f"        {invented} rooms too many, of them {dict(total.invented)}")
         print(f"        {measured.refused} drawings refused")
-        for hand, scores in measured.walls.by_faces.items():
-            middle, faces = np.median(measured.walls.whole[hand]), np.mean(scores)
-            print(f"        walls, {hand}: median {middle:.3f}; between their faces {faces:.3f}")
+        for (hand, lies), scores in sorted(measured.walls.by_faces.items()):
+            middle, faces = np.median(whole[hand, lies]), np.mean(scores)
+            print(
+                f"        walls, {hand}, {lies}, {len(scores)} drawings: "
+                f"median {middle:.3f}; between their faces {faces:.3f}"
+            )
         print("F1 by walls:", ", ".join(f"{name} {score.f1:.2f}" for name, score in worst))
         print(f"drawn rooms keep to their square metres within {np.median(measured.flat):.2%}")
     assert total.f1 > max(measured.total(way).f1 for way in TEXTBOOK)

@@ -4,8 +4,10 @@ The measure is that of de las Heras et al. 2014 (*Statistical segmentation and s
 recognition for floor plan interpretation*): Jaccard index of wall pixels, here the mean over
 pictures. Ink is what differs from the usual floor by more than half as much as the ink of the true
 walls does. The line along a wall is drawn half beyond its face; those who label walls by hand count
-all of it, and so does this: ink that touches a wall is its own, of the true walls as of those seen.
-Told apart is the stricter index of what lies between the faces alone.
+all of it, and so does this: ink is a wall's own as far beyond a face as half of the broadest line
+and its soft edge reach, of the true walls as of those seen. Told apart is the stricter index of
+what lies between the faces alone. Published sheets lay flat under a scanner; photographs and
+sketches are counted apart.
 """
 
 from collections import defaultdict
@@ -17,14 +19,17 @@ from numpy.typing import NDArray
 
 from estimator.reading.read import Reading
 from estimator.reading.sight.classes import OUTSIDE, ROOM, WALL
-from estimator.synthesis.drawn import Drawing
+from estimator.synthesis.drawn import FAMILIES, Drawing
 
 HANDS = {
     "thick black": ("black", "dark"),
     "textured": ("hatched", "cross-hatched", "barred"),
     "parallel lines": ("hollow", "coloured outline"),
 }
-_AROUND = np.ones((3, 3), np.uint8)
+# Lines along walls are up to 2 pixels wide: half of that and a soft edge reach so far.
+_BEYOND_PX = 2
+_AROUND = np.ones((2 * _BEYOND_PX + 1,) * 2, np.uint8)
+FLAT, BY_EYE = "flat", "photographed or sketched"
 OTHER = "grey, coloured, fine, mixed"
 
 
@@ -51,10 +56,10 @@ def walls_seen(reading: Reading) -> NDArray[np.bool_]:
 
 @define
 class Walls:
-    """Jaccard index of the wall ink of each picture, by the way that walls are drawn."""
+    """Jaccard index of the wall ink of each picture, by how walls are drawn and the sheet lies."""
 
-    whole: dict[str, list[float]] = field(factory=lambda: defaultdict(list))
-    by_faces: dict[str, list[float]] = field(factory=lambda: defaultdict(list))
+    whole: dict[tuple[str, str], list[float]] = field(factory=lambda: defaultdict(list))
+    by_faces: dict[tuple[str, str], list[float]] = field(factory=lambda: defaultdict(list))
 
     def add(self, reading: Reading, drawing: Drawing) -> None:
         """Score the ink of one picture."""
@@ -63,13 +68,17 @@ class Walls:
         contrast = np.abs(grey - np.median(grey[drawing.labels == ROOM]))
         ink = contrast > np.quantile(contrast[true], 0.9) / 2
         touching = (cv2.dilate(walls.view(np.uint8), _AROUND) > 0 for walls in (seen, true))
-        self.whole[hand(drawing)].append(jaccard(*(walls & ink for walls in touching)))
-        self.by_faces[hand(drawing)].append(jaccard(seen & ink, true & ink))
+        self.whole[_kind(drawing)].append(jaccard(*(walls & ink for walls in touching)))
+        self.by_faces[_kind(drawing)].append(jaccard(seen & ink, true & ink))
 
     def add_refused(self, drawing: Drawing) -> None:
         """Score a picture in which nothing was read."""
-        self.whole[hand(drawing)].append(0.0)
-        self.by_faces[hand(drawing)].append(0.0)
+        self.whole[_kind(drawing)].append(0.0)
+        self.by_faces[_kind(drawing)].append(0.0)
+
+
+def _kind(drawing: Drawing) -> tuple[str, str]:
+    return hand(drawing), BY_EYE if drawing.family == FAMILIES[-1] else FLAT
 
 
 def jaccard(one: NDArray[np.bool_], other: NDArray[np.bool_]) -> float:
