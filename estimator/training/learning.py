@@ -50,7 +50,7 @@ class Course:
     """
 
     seed: int = 1
-    steps: int = 4500
+    steps: int = 3300
     batch: int = 192
     looks: int = 3
     peak_rate: float = 2e-3

@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 from attrs import define, field
 from plan_scores.cost import MOST_GIB, MOST_LOOKS, MOST_LOOKS_BARE, cost
-from plan_scores.furniture import Furniture
+from plan_scores.furniture import LEAST_PX, Furniture
 from plan_scores.openings import Openings
 from plan_scores.rooms import Score, of_plan
 from plan_scores.supply import held_out
@@ -52,7 +52,7 @@ class Measured:
     by_walls: dict[str, Score] = field(factory=lambda: defaultdict(Score))
     walls: Walls = field(factory=Walls)
     openings: Openings = field(factory=Openings)
-    furniture: Furniture = field(factory=Furniture)
+    furniture: list[Furniture] = field(factory=lambda: list(map(Furniture, LEAST_PX)))
     sure: list[tuple[float, bool]] = field(factory=list)
     refused: int = 0
     flat: list[float] = field(factory=list)
@@ -79,7 +79,8 @@ class Measured:
         self.sure += zip((room.confidence for room in reading.plan.rooms), right, strict=True)
         self.walls.add(reading, drawing)
         self.openings.add(reading.plan, drawing)
-        self.furniture.add(reading.plan, drawing)
+        for furniture in self.furniture:
+            furniture.add(reading.plan, drawing)
 
     def total(self, way: str) -> Score:
         """Return the counts over all families."""
@@ -188,7 +189,7 @@ def test_confidence_means_something(measured, capsys):
 
 
 def test_openings_swings_and_furniture(measured, capsys):
-    openings, furniture = measured.openings, measured.furniture
+    openings = measured.openings
     lines = ["\nof those said, right; of those drawn, found; how many were said and drawn"]
     for kind in OpeningKind:
         right = openings.right[kind] / max(1, openings.said[kind])
@@ -198,14 +199,19 @@ def test_openings_swings_and_furniture(measured, capsys):
         )
     swings = f"{openings.right['swing'] / max(1, openings.said['swing']):6.2f}"
     lines.append(f"{'swing and hinge':18s}{swings}      {openings.said['swing']:6d}")
-    for kind, there in furniture.there.most_common():
-        met, said = furniture.met[kind], furniture.said[kind]
-        lines.append(
-            f"{kind:18s}{met / max(1, said):6.2f}{met / max(1, there):6.2f}{said:6d}{there:6d}"
-        )
+    for furniture in measured.furniture:
+        lines.append(f"pieces of at least {furniture.least_px} pixels")
+        for kind, there in furniture.there.most_common():
+            met, said = furniture.met[kind], furniture.said[kind]
+            right, found = met / max(1, said), met / max(1, there)
+            lines.append(f"{kind:18s}{right:6.2f}{found:6.2f}{said:6d}{there:6d}")
     with capsys.disabled():
         print("\n".join(lines))
-    assert all(furniture.met[kind] <= furniture.there[kind] for kind in furniture.there)
+    all_pieces, large = measured.furniture
+    assert (
+        sum(large.met.values()) / large.there.total()
+        > sum(all_pieces.met.values()) / all_pieces.there.total()
+    )
 
 
 def test_samples_of_larkfield(capsys):

@@ -15,13 +15,16 @@ from estimator.plan.plan import Plan
 from estimator.reading.sight.classes import CONTENTS, STAIRS
 from estimator.synthesis.drawn import Drawing
 
-_LEAST_PX = 30  # pieces that a door or the picture's edge leaves less of are not counted
+# Pieces that a door or the picture's edge leaves less of are not counted; nor, in the second count,
+# those hardly 10 pixels across, as chairs on the plan of a whole school are.
+LEAST_PX = (30, 100)
 
 
 @define
 class Furniture:
     """Counts by kind of pieces read, pieces drawn, and those of both that meet."""
 
+    least_px: int
     said: Counter = field(factory=Counter)
     there: Counter = field(factory=Counter)
     met: Counter = field(factory=Counter)
@@ -34,15 +37,16 @@ class Furniture:
             count, label, stats, _ = cv2.connectedComponentsWithStats(here)
             sizes = stats[:, cv2.CC_STAT_AREA]
             taken: set[int] = set()
-            for mask in read.get(kind, ()):
+            large = [mask for mask in read.get(kind, ()) if np.count_nonzero(mask) >= self.least_px]
+            for mask in large:
                 shared = np.bincount(label[mask], minlength=count)
                 shared[0] = 0
                 best = int(shared.argmax())
                 either = np.count_nonzero(mask) + sizes[best] - shared[best]
-                if best and shared[best] >= 0.5 * either:
+                if sizes[best] >= self.least_px and shared[best] >= 0.5 * either:
                     taken.add(best)
-            self.said[kind] += len(read.get(kind, ()))
-            self.there[kind] += np.count_nonzero(sizes[1:] >= _LEAST_PX)
+            self.said[kind] += len(large)
+            self.there[kind] += np.count_nonzero(sizes[1:] >= self.least_px)
             self.met[kind] += len(taken)
 
 
