@@ -1,7 +1,7 @@
 """The figures to reach in reading plans, ours beside the published ones and two textbook ways.
 
-Run with ``pytest tests/benchmarks/bench_plans.py -s``; it takes some five minutes on two cores.
-Drawings come from ``synthesis`` in manners held out from training, thirty of each family, each with
+Run with ``pytest tests/benchmarks/bench_plans.py -s``; it takes some six minutes on two cores.
+Drawings come from ``synthesis`` in manners held out from training, sixty of each family, each with
 its exact rooms; the samples of Larkfield, in ten other hands, are shown apart. Published: de las
 Heras et al. 2014, *Statistical segmentation and structural recognition for floor plan
 interpretation* (CVC-FP); Liu et al. 2017, *Raster-to-vector*; where none was found, a trial of our

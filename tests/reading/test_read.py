@@ -65,3 +65,28 @@ def test_a_drawing_bright_on_dark_is_read_like_one_dark_on_bright():
     assert len(negative.rooms) == len(given.rooms)
     for one, other in zip(given.rooms, negative.rooms, strict=True):
         assert other.outline_px.area == pytest.approx(one.outline_px.area, rel=0.05)
+
+
+def test_a_sketch_of_one_room_is_read_though_it_shows_no_door():
+    pixels = np.full((700, 900, 3), 255, np.uint8)
+    pixels[150:550, 200:700] = 0
+    pixels[166:534, 216:684] = 255
+
+    plan = read(Picture(pixels=pixels)).plan
+
+    (room,) = plan.rooms
+    assert room.outline_px.area == pytest.approx(468 * 368, rel=0.01)
+    assert any("no door" in doubt.says for doubt in plan.doubts)
+
+
+def test_a_picture_taken_in_the_dark_holds_the_same_rooms():
+    (sample,) = (one for one in SAMPLES if "family-home" in one.picture.stem)
+    picture = open_picture(sample.picture)
+    dark = (np.asarray(picture.pixels) * 0.14 + 30).astype(np.uint8)
+
+    rooms = read(picture).plan.rooms
+    seen = read(Picture(pixels=dark)).plan.rooms
+
+    assert len(seen) == len(rooms)
+    floors = [sum(room.outline_px.area for room in each) for each in (seen, rooms)]
+    assert floors[0] == pytest.approx(floors[1], rel=0.02)

@@ -5,7 +5,7 @@ from itertools import count, islice
 
 from estimator.synthesis.drawn import FAMILIES, Drawing, drawn, family
 
-FIRST, EACH, SIDE_PX = 3_000_000_000, 30, 896
+FIRST, EACH, SIDE_PX = 3_000_000_000, 60, 896
 
 
 def held_out(each: int = EACH) -> Iterator[Drawing]:

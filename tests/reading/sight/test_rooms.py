@@ -32,3 +32,12 @@ def test_rooms_are_numbered_without_the_spaces_left_out(two_rooms):
     floor = weak(two_rooms, 0.6, 40, 40, 140, 160)
 
     assert names(floor) == ["Room 1"]
+
+
+def test_what_is_no_deeper_than_a_thick_wall_behind_a_window_is_no_room(new_floor):
+    def behind_glass(deep):
+        floor = new_floor().room(40, 60, 240, 160).room(60, 54 - deep, 120, 54)
+        return names(floor.window(60, 48 - deep, 120, 54 - deep))
+
+    assert behind_glass(10) == ["Room 1"]
+    assert behind_glass(30) == ["Room 1", "Room 2"]
