@@ -1,42 +1,48 @@
-"""Parts that open every paper: head, banner and key figures."""
+"""Parts that papers share: a head over a rule, a banner, large figures, and a list."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
+from typing import Any
 
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Table, TableStyle
 
-from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, MUTED, PAPER
+from estimator.documents.palette import ACCENT, ALARM, DOUBT, HAIRLINE, INK, MUTED, PAPER
 from estimator.documents.paper import Paper, content_width, style, text
-from estimator.documents.wording import day_words
 from estimator.quantities import Units
-from estimator.quote.quote import Quote
 
 _GROUNDS = {ACCENT: "#e6f1ee", DOUBT: "#faf1df", ALARM: "#f8e6e2"}
 
 
-def page_head(kind: str, quote: Quote, units: Units) -> Iterator[Flowable]:
-    """Yield what the paper is, for which site and of which day."""
-    wide = content_width(units)
-    left = [
-        text(kind, style(8, bold=True, colour=ACCENT)),
-        text(quote.title or "Untitled site", style(17, bold=True)),
-        text("Surface disinfection by electrostatic spraying", style(8.5, colour=MUTED)),
-    ]
-    right = [text(day_words(quote.date), style(9, right=True))]
-    yield Table(
-        [[left, right]],
-        colWidths=[0.76 * wide, 0.24 * wide],
+def over_rule(
+    cells: Sequence[Sequence[Flowable] | Flowable | str],
+    widths: Sequence[float],
+    *,
+    colour: str = ACCENT,
+    aligned: str = "TOP",
+    gap: float,
+    **more: Any,
+) -> Table:
+    """Return what heads a page, side by side over a rule.
+
+    Parameters
+    ----------
+    gap
+        Space between the cells and the rule.
+    """
+    return Table(
+        [list(cells)],
+        colWidths=list(widths),
         style=TableStyle(
             [
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 0),
                 ("TOPPADDING", (0, 0), (-1, -1), 0),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
-                ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LINEBELOW", (0, 0), (-1, -1), 1.2, HexColor(ACCENT)),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), gap),
+                ("VALIGN", (0, 0), (-1, -1), aligned),
+                ("LINEBELOW", (0, 0), (-1, -1), 1.2, HexColor(colour)),
             ]
         ),
-        spaceAfter=6,
+        **more,
     )
 
 
@@ -58,18 +64,26 @@ def banner(words: str, paper: Paper | Units, *, colour: str = DOUBT) -> Flowable
     )
 
 
-def figures(shown: Sequence[tuple[str, str]], units: Units) -> Flowable:
+def figures(
+    shown: Sequence[tuple[str, str]],
+    paper: Paper | Units,
+    *,
+    size: float = 12.5,
+    colour: str = ACCENT,
+    ground: str = PAPER,
+    **more: Any,
+) -> Table:
     """Return large figures side by side, each with what it is."""
     cells = [
-        [text(figure, style(12.5, bold=True, colour=ACCENT)), text(what, style(7.2, colour=MUTED))]
+        [text(figure, style(size, bold=True, colour=colour)), text(what, style(7.2, colour=MUTED))]
         for figure, what in shown
     ]
     return Table(
         [cells],
-        colWidths=[content_width(units) / len(shown)] * len(shown),
+        colWidths=[content_width(paper) / len(shown)] * len(shown),
         style=TableStyle(
             [
-                ("BACKGROUND", (0, 0), (-1, -1), HexColor(PAPER)),
+                ("BACKGROUND", (0, 0), (-1, -1), HexColor(ground)),
                 ("LINEAFTER", (0, 0), (-2, -1), 0.5, HexColor(HAIRLINE)),
                 ("LEFTPADDING", (0, 0), (-1, -1), 8),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 4),
@@ -78,12 +92,26 @@ def figures(shown: Sequence[tuple[str, str]], units: Units) -> Flowable:
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ]
         ),
+        **more,
     )
 
 
-def bullets(sentences: Iterable[str], size: float) -> list[Flowable]:
-    """Return sentences as a list."""
-    look = style(size, leftIndent=8, leading=1.24 * size, spaceAfter=0.15 * size)
+def bullets(
+    sentences: Iterable[str],
+    size: float,
+    *,
+    colour: str = INK,
+    leading: float = 1.24,
+    gap: float = 0.15,
+) -> list[Flowable]:
+    """Return sentences as a list.
+
+    Parameters
+    ----------
+    leading, gap
+        From line to line and after each sentence, as shares of the size.
+    """
+    look = style(size, colour=colour, leftIndent=8, leading=leading * size, spaceAfter=gap * size)
     look.bulletFontName, look.bulletFontSize = look.fontName, size
     paragraphs = [text(sentence, look) for sentence in sentences]
     for paragraph in paragraphs:

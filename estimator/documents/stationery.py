@@ -7,13 +7,13 @@ from typing import Any
 
 from attrs import frozen
 from PIL import Image, ImageOps
-from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 from reportlab.platypus import Image as Picture
 
+from estimator.documents.frame import bullets, figures, over_rule
 from estimator.documents.lettering import width
-from estimator.documents.palette import HAIRLINE, MUTED
+from estimator.documents.palette import MUTED
 from estimator.documents.paper import (
     Paper,
     column_width,
@@ -83,16 +83,7 @@ class Stationery:
 
     def bullets(self, sentences: Iterable[str], size: float) -> list[Flowable]:
         """Return sentences as a list."""
-        made: list[Flowable] = []
-        for sentence in sentences:
-            paragraph = self.text(
-                sentence, size, leftIndent=8, leading=1.26 * size, spaceAfter=0.2 * size
-            )
-            look = paragraph.style
-            look.bulletFontName, look.bulletFontSize = look.fontName, size
-            paragraph.bulletText = "•"
-            made.append(paragraph)
-        return made
+        return bullets(sentences, size, colour=self.firm.ink, leading=1.26, gap=0.2)
 
     def letterhead(self) -> list[Flowable]:
         """Return logo, name and address over a rule; nothing for a firm without a name."""
@@ -114,19 +105,12 @@ class Stationery:
             if line
         ]
         return [
-            Table(
-                [[logo or "", name, lines]],
-                colWidths=[mark, self.wide - mark - aside, aside],
-                style=TableStyle(
-                    [
-                        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                        ("TOPPADDING", (0, 0), (-1, -1), 0),
-                        ("BOTTOMPADDING", (0, 0), (-1, -1), 7),
-                        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                        ("LINEBELOW", (0, 0), (-1, -1), 1.2, HexColor(firm.accent)),
-                    ]
-                ),
+            over_rule(
+                [logo or "", name, lines],
+                [mark, self.wide - mark - aside, aside],
+                colour=firm.accent,
+                aligned="MIDDLE",
+                gap=7,
                 spaceAfter=9,
             )
         ]
@@ -184,28 +168,9 @@ class Stationery:
         room = self.wide / len(shown) - 12
         longest = max(width(figure, 1.0, True) for figure, _ in shown)
         size = min(13.0, room / longest)
-        cells = [
-            [
-                self.text(figure, size, bold=True, colour=self.firm.accent),
-                self.text(what, 7.2, colour=MUTED),
-            ]
-            for figure, what in shown
-        ]
-        return Table(
-            [cells],
-            colWidths=[self.wide / len(shown)] * len(shown),
-            style=TableStyle(
-                [
-                    ("BACKGROUND", (0, 0), (-1, -1), HexColor(tinted(self.firm.accent))),
-                    ("LINEAFTER", (0, 0), (-2, -1), 0.5, HexColor(HAIRLINE)),
-                    ("LEFTPADDING", (0, 0), (-1, -1), 8),
-                    ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-                    ("TOPPADDING", (0, 0), (-1, -1), 5),
-                    ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
-                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ]
-            ),
-            spaceAfter=8,
+        accent = self.firm.accent
+        return figures(
+            shown, self.paper, size=size, colour=accent, ground=tinted(accent), spaceAfter=8
         )
 
     def printed(self, story: Sequence[Flowable], *, title: str, foot: str) -> tuple[bytes, int]:

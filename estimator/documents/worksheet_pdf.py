@@ -7,7 +7,8 @@ from attrs import evolve, frozen
 from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, PageBreak, Spacer
 
 from estimator.documents.column_widths import column_widths
-from estimator.documents.frame import banner, bullets, figures, page_head
+from estimator.documents.frame import banner, bullets, figures
+from estimator.documents.page_head import page_head
 from estimator.documents.palette import ACCENT, ALARM
 from estimator.documents.paper import (
     Drawing,
