@@ -29,8 +29,8 @@ from estimator.quantities.counted import counted
 from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook, UsualOpening
 from estimator.surfaces.furniture import FurnitureKind
-from estimator.surfaces.option import UsualOption
 from estimator.surfaces.uses import RoomUse
+from estimator.surfaces.usual_option import UsualOption
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.measuring import Measuring

@@ -9,7 +9,7 @@ from estimator.estimation.spread import Spread
 from estimator.price.rates import Rates
 from estimator.quote.firm import Firm
 from estimator.surfaces.book import SurfaceBook
-from estimator.surfaces.option import UsualOption
+from estimator.surfaces.usual_option import UsualOption
 from estimator.treatment.air import Air
 from estimator.treatment.film import Film
 from estimator.treatment.measuring import Measuring

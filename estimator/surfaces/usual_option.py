@@ -1,4 +1,4 @@
-"""Scopes that a firm offers as a matter of course."""
+"""Options of the firm: scopes that it offers as a matter of course, not yet priced for any site."""
 
 from attrs import frozen
 
