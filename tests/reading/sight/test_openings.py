@@ -89,9 +89,9 @@ def test_a_gap_in_a_wall_that_stands_free_within_a_room_is_no_opening(new_floor)
 
 
 def test_a_room_that_only_touches_the_end_of_a_door_has_no_part_in_it(new_floor):
-    floor = new_floor().room(40, 40, 140, 160).room(146, 40, 246, 97).room(146, 103, 246, 160)
+    floor = new_floor().room(40, 40, 246, 97).room(40, 103, 140, 160).room(146, 103, 246, 160)
 
-    left, upper, lower = rooms(floor.door(140, 76, 146, 101))
+    upper, left, right = rooms(floor.door(90, 97, 149, 103))
 
-    assert [len(left.openings), len(upper.openings), len(lower.openings)] == [1, 1, 0]
-    assert left.openings[0].leads_to == upper.id
+    assert [len(one.openings) for one in (upper, left, right)] == [1, 1, 0]
+    assert upper.openings[0].leads_to == left.id
