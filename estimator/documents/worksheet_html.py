@@ -3,7 +3,7 @@
 What is ticked and written stays on the phone, and can be saved as a table.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from importlib.resources import files
 from itertools import groupby
@@ -28,6 +28,7 @@ from estimator.quantities import Units, shown_concentration, shown_duration, sho
 from estimator.quote.quote import Quote
 from estimator.treatment.cautions import Decision
 from estimator.visit.emergency import EMERGENCIES
+from estimator.visit.precautions import Precaution
 
 _WEAR = "protective-wear"
 """Slug of the caution that stands above all others on this sheet."""
@@ -42,14 +43,17 @@ _LETTERS = 15.0
 def worksheet_html(plan: Plan, quote: Quote, units: Units) -> str:
     """Return the sheet as one file; the same inputs give the same text."""
     found = stops(quote)
+    lines = stop_lines(plan, quote, found, units)
+    shared = _shared(lines)
     title = legible(quote.title) or "Site"
     body = "\n".join(
         [
             *_head(quote, title, units),
+            *_everywhere(shared),
             *_maps(plan, quote, found, units),
             *_beforehand(quote),
             *_mixing(quote, units),
-            *_rooms(plan, quote, found, units),
+            *_rooms(quote, found, lines, shared),
             *_emergency(),
             *_record(quote),
         ]
@@ -76,6 +80,13 @@ def worksheet_html(plan: Plan, quote: Quote, units: Units) -> str:
 
 def _packaged(name: str) -> str:
     return (files("estimator.documents") / "phone" / name).read_text("utf-8")
+
+
+def _shared(lines: Sequence[StopLine]) -> tuple[Precaution, ...]:
+    """Return what is to be masked at every stop; nothing where there is only one."""
+    if len(lines) < 2:
+        return ()
+    return tuple(one for one in lines[0].mask if all(one in line.mask for line in lines))
 
 
 def _head(quote: Quote, title: str, units: Units) -> Iterator[str]:
@@ -106,6 +117,15 @@ def _head(quote: Quote, title: str, units: Units) -> Iterator[str]:
         yield f"<div><b>{escape(figure)}</b>{escape(what)}</div>"
     yield "</div>"
     yield _written("arrived", "Arrived at; times of day follow from it", kind="time")
+
+
+def _everywhere(shared: Sequence[Precaution]) -> Iterator[str]:
+    """Yield what is to be masked in every room, which the rooms' own cards only name."""
+    if shared:
+        yield '<h2 id="every-room">In every room</h2><div class="banner">'
+        yield "<p>Mask, remove or switch off before spraying; each room has one box for it all.</p>"
+        yield _listed(map(_masked, shared))
+        yield "</div>"
 
 
 def _maps(plan: Plan, quote: Quote, found: tuple[Stop, ...], units: Units) -> Iterator[str]:
@@ -181,18 +201,25 @@ def _tanks(alike: list[Tank], quote: Quote, units: Units) -> Iterator[str]:
     yield "</section>"
 
 
-def _rooms(plan: Plan, quote: Quote, found: tuple[Stop, ...], units: Units) -> Iterator[str]:
+def _rooms(
+    quote: Quote,
+    found: Sequence[Stop],
+    lines: Sequence[StopLine],
+    shared: Sequence[Precaution],
+) -> Iterator[str]:
     yield '<h2 id="rooms">Rooms in order</h2>'
     yield (
         "<p>Numbers as on the plan; times are hours and minutes after arrival. Work backwards to "
         "the way out; nobody walks through a wet room.</p>"
     )
     back = {one.room: one.at for one in quote.timetable.reentry}
-    for stop, line in zip(found, stop_lines(plan, quote, found, units), strict=True):
-        yield from _stop(stop, line, back.get(stop.room))
+    for stop, line in zip(found, lines, strict=True):
+        yield from _stop(stop, line, shared, back.get(stop.room))
 
 
-def _stop(stop: Stop, line: StopLine, closed_until: Seconds | None) -> Iterator[str]:
+def _stop(
+    stop: Stop, line: StopLine, shared: Sequence[Precaution], closed_until: Seconds | None
+) -> Iterator[str]:
     name = escape(f"{line.number} {line.room}", quote=True)
     way = (line.person - 1) % _WAYS + 1
     key = f"stop-{line.number}"
@@ -215,7 +242,11 @@ def _stop(stop: Stop, line: StopLine, closed_until: Seconds | None) -> Iterator[
             yield f"<dt>{what}</dt><dd>{how}</dd>"
     yield '</dl><div class="ticks">'
     for one in line.mask:
-        yield _tick(f"{key}-{one.slug}", legible(f"{one.says[:1].upper()}{one.says[1:]}"))
+        if one not in shared:
+            yield _tick(f"{key}-{one.slug}", _masked(one))
+    if shared:
+        things = "; ".join(legible(one.says.partition(":")[0]) for one in shared)
+        yield _tick(f"{key}-as-everywhere", f"As in every room: {things}")
     yield _tick(f"{key}-sprayed", "Sprayed, kept wet all that time")
     if line.wipe:
         yield _tick(f"{key}-wiped", f"Wiped and rinsed: {line.wipe}")
@@ -226,6 +257,11 @@ def _stop(stop: Stop, line: StopLine, closed_until: Seconds | None) -> Iterator[
     yield "</div>"
     yield _written(f"{key}-note", "Remarks")
     yield "</section>"
+
+
+def _masked(one: Precaution) -> str:
+    """Return what is done about one kind of thing, as a sentence begins."""
+    return legible(f"{one.says[:1].upper()}{one.says[1:]}")
 
 
 def _emergency() -> Iterator[str]:

@@ -11,8 +11,11 @@ from estimator.documents.stops import stops, tanks
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.plan.storey import Storey
 from estimator.quantities import Units
+from estimator.treatment.cautions import Decision
 from estimator.visit.emergency import EMERGENCIES
 from estimator.visit.precautions import Precaution
+from estimator.workflow.quoting import estimate
+from estimator.workflow.sketching import sketch_plan
 
 ALONE = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source"}
 
@@ -90,6 +93,93 @@ def test_what_to_mask_is_ticked_room_by_room(plan, quote):
     number = int(re.findall(r"\d+", box)[0])
     assert stops(quote)[number - 1].room == "waiting"
     assert "Aquariums: cover" in page.text
+
+
+def precaution(slug: str, says: str) -> Precaution:
+    return Precaution(slug=slug, mark=slug[0], says=says, source="invented", as_of="2026")
+
+
+ALL_BUT_ONE = ("kitchen", "waiting", "store", "hall", "exam")
+CALLED_FOR = (
+    (precaution("alarms", "alarms: isolate & log"), (*ALL_BUT_ONE, "toilet")),
+    (precaution("screens", "screens: cover"), ALL_BUT_ONE),
+    (precaution("mirrors", "mirrors keep dry"), ("toilet", *ALL_BUT_ONE)),
+    (precaution("food", "food: take out"), ("kitchen",)),
+)
+
+
+@pytest.fixture
+def cautious(quote):
+    """The quote with precautions for every room, all rooms but one, and a single one."""
+    return evolve(quote, timetable=evolve(quote.timetable, precautions=CALLED_FOR))
+
+
+def cards(text: str) -> list[Page]:
+    """The cards of the stops, in their order."""
+    return [
+        Page(card)
+        for card in re.findall(r'<section class="card" data-stop.*?</section>', text, re.S)
+    ]
+
+
+def everywhere(text: str) -> str:
+    """What is said of every room, which stands before the first map."""
+    found = re.search(r'id="every-room".*?(?=<h2 id="way">)', text, re.S)
+    return Page(f"<h2 {found[0]}").text if found else ""
+
+
+def check_that_no_caution_is_lost(plan, quote):
+    """Every caution stands on the page, and each precaution at every stop that calls for it."""
+    text = worksheet_html(plan, quote, Units.METRIC)
+    page, shared = Page(text), everywhere(text)
+    for stop, card in zip(stops(quote), cards(text), strict=True):
+        for one, rooms in quote.timetable.precautions:
+            says = one.says[:1].upper() + one.says[1:]
+            assert (stop.room in rooms) == (says in card.text or says in shared)
+            if says in shared:
+                assert one.says.split(":")[0] in card.text
+    for said in (
+        *quote.solution.unconfirmed,
+        *quote.solution.warnings,
+        *quote.timetable.findings,
+        *(one.text for one in quote.cautions if one.where is not Decision.QUOTE),
+        *(f"{one.happened}: {one.do}" for one in EMERGENCIES),
+    ):
+        assert said in page.text
+
+
+def test_no_caution_is_lost(plan, cautious):
+    check_that_no_caution_is_lost(plan, cautious)
+
+
+def test_no_caution_of_the_packaged_book_is_lost():
+    plan = sketch_plan("Kitchen 4 x 5 m, classroom 6 x 8 m, 2 offices 3 x 4 m, hall 2 x 9 m")
+    quote = estimate(plan, date="2026-11-25")
+    slugs = {one.slug for one, _ in quote.timetable.precautions}
+
+    assert {"detectors", "ventilation", "electronics", "food", "toys"} <= slugs
+    check_that_no_caution_is_lost(plan, quote)
+
+
+def test_what_holds_for_every_room_is_said_once_and_ticked_in_each(plan, cautious):
+    text = worksheet_html(plan, cautious, Units.METRIC)
+    whole = Page(text).text
+    assert whole.count("Alarms: isolate & log") == whole.count("Mirrors keep dry") == 1
+    for number, card in enumerate(cards(text), 1):
+        assert f"stop-{number}-as-everywhere" in card.fields
+        assert "As in every room: alarms; mirrors keep dry" in card.text
+    assert whole.count("Screens: cover") == len(ALL_BUT_ONE)
+    assert whole.count("Food: take out") == 1
+    assert "Food" not in everywhere(text)
+
+
+def test_a_single_stop_says_its_precautions_itself(plan, cautious):
+    dose = cautious.solution.doses[0]
+    alone = evolve(cautious, solution=evolve(cautious.solution, doses=(dose,)))
+    text = worksheet_html(plan, alone, Units.METRIC)
+    (card,) = cards(text)
+    assert "Alarms: isolate & log" in card.text
+    assert "every room" not in Page(text).text
 
 
 def test_each_storey_has_its_map(plan, quote):
