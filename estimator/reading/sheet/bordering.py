@@ -27,6 +27,13 @@ _LINED_MOST: Share = 0.4
 _LINE: Share = 0.6
 _LINE_PX = (-3, -2, -1, 0, 1, 2)
 _BESIDE_PX = -8
+# A wall goes on in line with a side beyond its corner: brightness differs by so much across the
+# line, so near to it, along this share of a stretch between these shares of the side.
+_GOES_ON: Share = 0.6
+_STRETCH: tuple[Share, Share] = (0.04, 0.2)
+_STEP = 10.0
+_NEAR_PX = 4
+_FEWEST = 6
 
 
 @frozen(kw_only=True, eq=False)
@@ -76,6 +83,8 @@ def is_paper(white: Pixels, bare: Pixels, corners: Places) -> bool:
         return False
     if max(_bright_beyond(bare, side) for side in sides) > _BRIGHT_MOST:
         return False
+    if any(_goes_on(bare, *end) for end in _ends(corners)):
+        return False
     return _lined(white, sides) < _LINED_MOST
 
 
@@ -86,6 +95,27 @@ def _bright_beyond(bare: Pixels, side: Side) -> Share:
     seen = ((beyond >= 0) & (beyond < (wide, tall))).all(axis=2)
     bright = sampled(bare, beyond) > _BRIGHT * sampled(bare, side.beside(_PAPER_PX))
     return float(np.mean(bright[seen])) if seen.any() else 0.0
+
+
+def _ends(corners: Places) -> Iterator[tuple[Floats, Floats, Floats]]:
+    """Yield each end of each side: its corner, the side as a vector towards it, the way inward."""
+    for start, end in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+        inward = np.array([start[1] - end[1], end[0] - start[0]]) / np.linalg.norm(end - start)
+        yield end, end - start, inward
+        yield start, start - end, inward
+
+
+def _goes_on(bare: Pixels, corner: Floats, side: Floats, inward: Floats) -> bool:
+    """Tell whether an edge goes on beyond the corner where a side ends; none of a sheet does."""
+    tall, wide = bare.shape
+    places = corner + np.linspace(*_STRETCH, _PLACES // 2)[:, None] * side
+    seen = ((places >= _NEAR_PX) & (places < np.array([wide, tall]) - _NEAR_PX)).all(axis=1)
+    if np.count_nonzero(seen) < _FEWEST:
+        return False
+    within, without = (
+        sampled(bare, places[seen] + away * inward) for away in (_NEAR_PX, -_NEAR_PX)
+    )
+    return bool(np.mean(within - without > _STEP) > _GOES_ON)
 
 
 def _lined(white: Pixels, sides: tuple[Side, ...]) -> Share:
