@@ -13,6 +13,7 @@ from estimator.documents.paper import Paper
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.unwritten import unwritten, words_of
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.plan.edits import stacked
@@ -125,6 +126,9 @@ def run(chosen: argparse.Namespace) -> None:
         made = quote_xlsx(quote, units, rates=book.rates, language=chosen.language)
         save(chosen.xlsx, made)
     print(summary(quote, units))
+    told = unwritten(words_of(plan, book.firm))
+    if told and (chosen.pdf or chosen.worksheet):
+        print(told)
 
 
 def summary(quote: Quote, units: Units) -> str:

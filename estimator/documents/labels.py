@@ -1,5 +1,6 @@
 """Where the words of a room go: inside its outline, as large and as complete as they fit."""
 
+import re
 from collections.abc import Sequence
 
 import numpy as np
@@ -12,6 +13,9 @@ from estimator.plan.opening import Point
 
 LEADING = 1.32
 """Distance of base lines as a multiple of the size."""
+
+_ANYWHERE = re.compile("[\u4e00-\u9fff\uac00-\ud7a3]{4,}")
+"""Names of Chinese characters or Korean syllables alone, which may be parted between any two."""
 
 
 @frozen(kw_only=True)
@@ -63,8 +67,8 @@ def _choices(name: str, facts: Sequence[str], size: float) -> list[tuple[Line, .
     choices = []
     for factor in (1.0, 0.85, 0.72):
         titles = [[name]] if name else []
-        if len(words := name.split()) > 1:
-            titles.append(_halved(words))
+        if halves := _halved(name):
+            titles.append(halves)
         for kept in range(len(facts), -1, -1):
             for title in titles or [[]]:
                 lines = [Line(text=text, size=factor * size, bold=True) for text in title]
@@ -75,13 +79,18 @@ def _choices(name: str, facts: Sequence[str], size: float) -> list[tuple[Line, .
     return sorted(choices, key=lambda lines: -min(2, sum(not line.bold for line in lines)))
 
 
-def _halved(words: Sequence[str]) -> list[str]:
-    """Return the words on two lines of about equal length."""
+def _halved(name: str) -> list[str]:
+    """Return a name on two lines of about equal length; nothing where it must not be parted."""
+    parts, between = name.split(), " "
+    if _ANYWHERE.fullmatch(name):
+        parts, between = list(name), ""
+    if len(parts) < 2:
+        return []
     at = min(
-        range(1, len(words)),
-        key=lambda split: max(len(" ".join(words[:split])), len(" ".join(words[split:]))),
+        range(1, len(parts)),
+        key=lambda split: max(len(between.join(parts[:split])), len(between.join(parts[split:]))),
     )
-    return [" ".join(words[:at]), " ".join(words[at:])]
+    return [between.join(parts[:at]), between.join(parts[at:])]
 
 
 def _place(free: Polygon, wide: float, high: float) -> Point | None:

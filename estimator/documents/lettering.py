@@ -1,41 +1,23 @@
-"""The packaged typeface: its files, how wide words are, and what it cannot write."""
+"""Text as papers can write it: on one line, in letters that some face has."""
 
 import unicodedata
-from functools import cache, lru_cache
-from importlib.resources import files
-from io import BytesIO
+from functools import lru_cache
+from itertools import groupby
 
-from PIL import ImageFont
-from reportlab.pdfbase.ttfonts import TTFontFile
+from estimator.documents.faces import font, is_written, runs
 
-_FILES = {False: "DejaVuSansCondensed.ttf", True: "DejaVuSansCondensed-Bold.ttf"}
-_MEASURED_AT = 64
-MISSING = "□"
-"""Stands for a character the typeface lacks."""
+MISSING = "?"
+"""Stands for characters that no face has."""
 
 _NO_CHARACTERS = "\ufffe\uffff"
 _UNSEEN = {"Cf", "Mn", "Me"}
 """Categories of Unicode that take no place of their own: joiners, accents, selectors."""
 
 
-@cache
-def font_bytes(bold: bool) -> bytes:
-    """Return the TrueType file of the regular or bold face."""
-    return (files("estimator.documents") / "fonts" / _FILES[bold]).read_bytes()
-
-
-@lru_cache(maxsize=64)
-def raster_font(size_px: int, bold: bool) -> ImageFont.FreeTypeFont:
-    """Return the face for drawing on a picture."""
-    return ImageFont.truetype(
-        BytesIO(font_bytes(bold)), size_px, layout_engine=ImageFont.Layout.BASIC
-    )
-
-
 @lru_cache(maxsize=8192)
-def width(text: str, size: float, bold: bool = False) -> float:
-    """Return how wide a line of text is at a size, in the unit of the size."""
-    return raster_font(_MEASURED_AT, bold).getlength(text) * size / _MEASURED_AT
+def width(line: str, size: float, bold: bool = False) -> float:
+    """Return how wide a line of text is drawn at a size, in the unit of the size."""
+    return sum(font(face).stringWidth(piece, size) for face, piece in runs(line, bold))
 
 
 @lru_cache(maxsize=8192)
@@ -56,16 +38,30 @@ def plain(text: str) -> str:
 
 @lru_cache(maxsize=8192)
 def legible(text: str) -> str:
-    r"""Return the text on one line, with a box for each character that cannot be written.
+    r"""Return the text on one line, with a question mark for what cannot be written.
 
-    >>> legible("Küche\t Κουζίνα\x00 厨房")
-    'Küche Κουζίνα □□'
+    >>> legible("Küche\t Κουζίνα\x00 厨房 ครัว रसोई")
+    'Küche Κουζίνα 厨房 ครัว ?'
     """
-    written = _characters()
     return "".join(
-        character if ord(character) in written else MISSING
-        for character in plain(text)
-        if ord(character) in written or unicodedata.category(character) not in _UNSEEN
+        "".join(letters) if written else MISSING
+        for written, letters in groupby(_seen(plain(text)), is_written)
+    )
+
+
+def is_legible(text: str) -> bool:
+    """Whether there is a letter for all of a text."""
+    return all(map(is_written, _seen(plain(text))))
+
+
+def _seen(line: str) -> str:
+    """Return a line without what takes no place of its own and cannot be written."""
+    if line.isascii():
+        return line
+    return "".join(
+        letter
+        for letter in line
+        if unicodedata.category(letter) not in _UNSEEN or is_written(letter)
     )
 
 
@@ -77,11 +73,3 @@ def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
     while kept and width(kept.rstrip() + "…", size, bold) > most:
         kept = kept[:-1]
     return kept.rstrip() + "…"
-
-
-@cache
-def _characters() -> frozenset[int]:
-    """Return the code points that both faces can write."""
-    faces = (TTFontFile(BytesIO(font_bytes(bold))) for bold in (False, True))
-    regular, bold = (frozenset(face.charToGlyph) for face in faces)
-    return regular & bold

@@ -11,9 +11,10 @@ from shapely.geometry import Polygon
 from estimator.documents.drawing import DOUBTFUL
 from estimator.documents.figure import Figure, Shape, in_pixels
 from estimator.documents.labels import LEADING, label
-from estimator.documents.lettering import legible, raster_font, shortened, width
+from estimator.documents.lettering import legible, shortened, width
 from estimator.documents.openings import leaves
 from estimator.documents.palette import ACCENT, DOUBT, INK, USE_TINTS, WHITE
+from estimator.documents.raster import write
 from estimator.errors import DocumentError
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
@@ -109,13 +110,7 @@ def _piece(draw: ImageDraw.ImageDraw, footprint: Polygon, kind: str, text: float
     left, top, right, bottom = footprint.bounds
     if width(words, small, False) <= right - left and small <= bottom - top:
         place = footprint.representative_point()
-        draw.text(
-            (place.x, place.y),
-            words,
-            font=raster_font(round(small), False),
-            fill=_FURNITURE,
-            anchor="mm",
-        )
+        write(draw, (place.x, place.y), words, round(small), fill=_FURNITURE)
 
 
 def _name(picture: Image.Image, shape: Shape, text: float) -> None:
@@ -144,12 +139,13 @@ def _name(picture: Image.Image, shape: Shape, text: float) -> None:
     )
     top = 0.08 * text
     for words, size, bold in lines:
-        draw.text(
+        write(
+            draw,
             (card.width / 2, top + size * LEADING / 2),
             words,
-            font=raster_font(max(6, round(size)), bold),
+            max(6, round(size)),
             fill=DOUBT if not bold and room.confidence < DOUBTFUL else INK,
-            anchor="mm",
+            bold=bold,
         )
         top += size * LEADING
     place = round(x - card.width / 2), round(y - card.height / 2)

@@ -3,7 +3,6 @@
 import re
 from collections.abc import Sequence
 from enum import StrEnum
-from functools import cache
 from io import BytesIO
 from typing import Any
 from xml.sax.saxutils import escape
@@ -13,8 +12,6 @@ from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.pagesizes import A4, letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
@@ -27,16 +24,16 @@ from reportlab.platypus import (
 )
 from reportlab.platypus.doctemplate import LayoutError
 
-from estimator.documents.lettering import font_bytes, legible
+from estimator.documents.faces import BOLD, REGULAR, register, runs
+from estimator.documents.lettering import legible, plain, width
 from estimator.documents.palette import ACCENT, HAIRLINE, INK, MUTED
-from estimator.documents.right_to_left import drawn
 from estimator.documents.scene import Anchor, Area, Scene, Stroke, Words, type_path
 from estimator.errors import DocumentError
 from estimator.quantities import Units
 
-REGULAR, BOLD = "Estimator", "Estimator-Bold"
 MARGIN = 13 * mm
 _FOOT = 6 * mm
+_FOOT_SIZE = 6.5
 _GAP = 6 * mm
 _MEASURE = re.compile(
     r"\d (?:m²|ft²|pi²|m|ft|pi|L|mL|US gal|gal US|gal|US fl oz|fl oz US|fl oz|g|kg|oz|lb|ppm|%"
@@ -52,16 +49,6 @@ class Paper(StrEnum):
 
 
 _JOINED = re.compile("[\u00a0\u202f]")
-
-
-@cache
-def _register() -> None:
-    """Give reportlab the packaged typeface, once."""
-    for name, bold in ((REGULAR, False), (BOLD, True)):
-        pdfmetrics.registerFont(TTFont(name, BytesIO(font_bytes(bold))))
-    pdfmetrics.registerFontFamily(
-        REGULAR, normal=REGULAR, bold=BOLD, italic=REGULAR, boldItalic=BOLD
-    )
 
 
 def usual_paper(units: Units) -> Paper:
@@ -84,7 +71,7 @@ def style(
     size: float, *, bold: bool = False, colour: str = INK, right: bool = False, **more: Any
 ) -> ParagraphStyle:
     """Return a style of text."""
-    _register()
+    register()
     settings = {
         "fontName": BOLD if bold else REGULAR,
         "fontSize": size,
@@ -104,7 +91,11 @@ def text(words: str, look: ParagraphStyle) -> Paragraph:
     """
     written = "\u00a0".join(map(legible, _JOINED.split(words)))
     joined = _MEASURE.sub(lambda found: found[0].replace(" ", "\u00a0"), written)
-    return Paragraph(escape(drawn(joined)), look)
+    pieces = runs(joined, bold=look.fontName == BOLD)
+    if len(pieces) == 1 and pieces[0][0] == look.fontName:
+        return Paragraph(escape(pieces[0][1]), look)
+    marked = (f'<font name="{face}">{escape(piece)}</font>' for face, piece in pieces)
+    return Paragraph("".join(marked), look)
 
 
 def heading(words: str, colour: str = ACCENT) -> Paragraph:
@@ -221,7 +212,7 @@ class Drawing(Flowable):
 
     def __init__(self, scene: Scene) -> None:
         super().__init__()
-        _register()
+        register()
         self.scene = scene
         self.width, self.height = scene.width, scene.height
         self.hAlign = "LEFT"
@@ -261,17 +252,23 @@ class Drawing(Flowable):
 
     def _words(self, canvas: Canvas, mark: Words) -> None:
         canvas.setFillColor(HexColor(mark.colour))
-        canvas.setFont(BOLD if mark.bold else REGULAR, mark.size)
-        place = {
-            Anchor.START: canvas.drawString,
-            Anchor.MIDDLE: canvas.drawCentredString,
-            Anchor.END: canvas.drawRightString,
-        }[mark.anchor]
-        place(mark.x, self.height - mark.y, drawn(mark.text))
+        _line(canvas, mark.x, self.height - mark.y, mark.text, mark.size, mark.anchor, mark.bold)
 
     def _trace(self, outline: Any, points: type_path) -> None:
         for at, (x, y) in enumerate(points):
             (outline.lineTo if at else outline.moveTo)(x, self.height - y)
+
+
+def _line(
+    canvas: Canvas, x: float, y: float, words: str, size: float, anchor: Anchor, bold: bool = False
+) -> None:
+    """Draw one line, each piece in the face that has its letters."""
+    share = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[anchor]
+    line = canvas.beginText(x - share * width(words, size, bold), y)
+    for face, piece in runs(words, bold):
+        line.setFont(face, size)
+        line.textOut(piece)
+    canvas.drawText(line)
 
 
 def printed(
@@ -297,16 +294,16 @@ def printed(
     DocumentError
         When a part that cannot be parted is taller than a page.
     """
-    _register()
+    register()
     written = BytesIO()
     size = page_size(paper)
     document = BaseDocTemplate(
         written,
         pagesize=size,
         invariant=1,
-        title=legible(title),
+        title=plain(title),
         subject=subject,
-        author=legible(author),
+        author=plain(author),
         lang=language,
         creator="Floor-plan surface estimator",
         allowSplitting=1,
@@ -325,11 +322,11 @@ def printed(
 
     def footer(canvas: Canvas, pages: BaseDocTemplate) -> None:
         canvas.saveState()
-        canvas.setFont(REGULAR, 6.5)
         canvas.setFillColor(HexColor(MUTED))
-        canvas.drawString(MARGIN, MARGIN - 4 * mm, drawn(legible(foot)))
+        base = MARGIN - 4 * mm
         number = page.format(number=pages.page)
-        canvas.drawRightString(size[0] - MARGIN, MARGIN - 4 * mm, number)
+        _line(canvas, MARGIN, base, legible(foot), _FOOT_SIZE, Anchor.START)
+        _line(canvas, size[0] - MARGIN, base, number, _FOOT_SIZE, Anchor.END)
         canvas.restoreState()
 
     document.addPageTemplates(PageTemplate(id="page", frames=[frame], onPage=footer))

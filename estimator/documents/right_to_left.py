@@ -16,8 +16,11 @@ from functools import cache
 
 _RIGHT_TO_LEFT = "\u0590-\u07bf\ufb1d-\ufdff\ufe70-\ufeff"
 _ANY = re.compile(f"[{_RIGHT_TO_LEFT}]")
-_LATIN = re.compile("[A-Za-z\u00c0-\u058f]")
-_RUN = re.compile(f"[{_RIGHT_TO_LEFT}](?:[^A-Za-z\u00c0-\u058f]*[{_RIGHT_TO_LEFT}])?")
+_LEFT_TO_RIGHT = (
+    "A-Za-z\u00c0-\u058f\u0900-\u1fff\u3005-\u3007\u3031-\ud7ff\uf900-\ufaff\uff21-\uffdc"
+)
+_OTHER = re.compile(f"[{_LEFT_TO_RIGHT}]")
+_RUN = re.compile(f"[{_RIGHT_TO_LEFT}](?:[^{_LEFT_TO_RIGHT}]*[{_RIGHT_TO_LEFT}])?")
 """From the first such letter to the last before a letter of another script."""
 
 _NUMBER = re.compile(r"\d+(?:[.,:/]\d+)*")
@@ -44,7 +47,7 @@ def drawn(text: str) -> str:
     """
     if not _ANY.search(text):
         return text
-    if not _LATIN.search(text):
+    if not _OTHER.search(text):
         return _turned(_shaped(text))
     return _RUN.sub(lambda run: _turned(_shaped(run[0])), text)
 

@@ -10,8 +10,9 @@ def test_latin_greek_cyrillic_and_measures_are_written_as_they_are(text):
     assert legible(text) == text
 
 
-def test_what_the_typeface_lacks_becomes_a_box():
-    assert legible("厨房 A") == f"{MISSING}{MISSING} A"
+def test_what_no_face_has_becomes_one_plain_mark():
+    assert legible("厨房 A") == "厨房 A"
+    assert legible("रसोई A") == f"{MISSING} A"
 
 
 @given(st.text())

@@ -33,6 +33,7 @@ def test_arabic_letters_take_their_forms(written, as_drawn):
         ("(\u05d0)", "(\u05d0)"),  # brackets are mirrored
         ("Room \u05d0\u05d1 2", "Room \u05d1\u05d0 2"),
         ("Kitchen 2", "Kitchen 2"),
+        ("\u05d0\u05d1 厨房 \u05d2", "\u05d1\u05d0 厨房 \u05d2"),  # a run ends at other letters
     ],
 )
 def test_runs_are_turned_round_as_the_bidirectional_algorithm_does(written, as_drawn):
@@ -44,7 +45,7 @@ def test_nothing_is_lost_and_all_of_it_can_be_written(text):
     line = drawn(text)
 
     assert legible(line) == legible(legible(line))
-    assert "□" not in legible(line)
+    assert "?" not in legible(line)
     assert line.count("1") == text.count("1")
     assert line.count("\u05d0") == text.count("\u05d0")
 
@@ -55,5 +56,5 @@ def test_names_in_hebrew_and_arabic_stand_on_the_quote(plan, quote):
     text = document[0].get_textpage().get_text_range()
     document.close()
 
-    assert "□" not in text.replace("☐", "")
+    assert "?" not in text
     assert "\u05d7" in text

@@ -5,6 +5,7 @@ from statistics import median
 
 import streamlit as st
 
+from estimator.documents.unwritten import unwritten
 from estimator.errors import EstimatorError
 from estimator.estimation.comparison import (
     FEWEST,
@@ -216,6 +217,8 @@ def document(session: Session, store: Store, quotes: Sequence[Compared]) -> None
         except EstimatorError as error:
             st.error(plain(str(error)))
             return
+        if told := unwritten([title, *(one.site_name for one in quotes)]):
+            st.warning(plain(told))
         st.download_button(
             "All quotes · PDF",
             made,

@@ -9,6 +9,7 @@ import streamlit as st
 from estimator.documents.quote_json import quote_to_dict
 from estimator.documents.quote_pdf import quote_pdf
 from estimator.documents.tables import quote_xlsx, schedule_csv
+from estimator.documents.unwritten import unwritten, words_of
 from estimator.documents.worksheet_html import worksheet_html
 from estimator.documents.worksheet_pdf import worksheet_pdf
 from estimator.quote.quote import Quote
@@ -16,6 +17,7 @@ from estimator.quote.recipient import Recipient
 from estimator.web.quote.addressing import address_line, addressed
 from estimator.web.quote.papers import language_for, paper_choices, paper_of
 from estimator.web.state import Session
+from estimator.web.wording import plain
 from estimator.workflow.files import plan_text
 
 
@@ -42,6 +44,7 @@ def downloads(session: Session, quote: Quote) -> None:
     with st.container(key="downloads", horizontal=True, gap="small"):
         for (label, ending), make in papers.items():
             _offer(plan.title, label, ending, make)
+    _tell_unwritten(session, recipient)
 
 
 def client_quote(session: Session, quote: Quote) -> None:
@@ -50,6 +53,12 @@ def client_quote(session: Session, quote: Quote) -> None:
     recipient = addressed(session, quote)
     with st.container(key="downloads", horizontal=True, gap="small"):
         _offer(title, "Quote", "quote.pdf", lambda: _client_paper(session, quote, recipient))
+    _tell_unwritten(session, recipient)
+
+
+def _tell_unwritten(session: Session, recipient: Recipient | None) -> None:
+    if told := unwritten(words_of(session.work.plan, session.work.book.firm, recipient)):
+        st.warning(plain(told))
 
 
 def _client_paper(session: Session, quote: Quote, recipient: Recipient | None) -> bytes:
