@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 from attrs import evolve
 
+from estimator.documents.unwritten import unwritten
 from estimator.errors import EstimatorError
 from estimator.quantities import shown_area
 from estimator.quantities.counted import counted
@@ -142,6 +143,8 @@ def _versions(session: Session, store: Store, row: Listed) -> None:
     terms = terms_kept(store, [version.key for version in versions])
     with st.container(key="versions"):
         st.caption(f"Quote {row.key.called}")
+        if told := unwritten((row.title, row.site_name, row.client_name)):
+            st.warning(plain(told))
         for version in versions:
             counts = version.key == row.key
             _version(session, store, version, terms.get(version.key), counts=counts)
