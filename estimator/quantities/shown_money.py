@@ -7,9 +7,10 @@ References
 
 import re
 
+from babel import Locale
 from babel.numbers import format_currency
 
-from estimator.price.money import Money
+from estimator.price.money import Money, coin
 
 _LETTERS_BEFORE_DIGITS = re.compile(r"(?<=[^\W\d])(?=\d)")
 
@@ -26,8 +27,12 @@ def shown_money(money: Money, language: str = "en") -> str:
     language
         ISO 639 code, such as "fr".
     """
+    # CLDR leaves the cents of some currencies out that ISO 4217 has, such as those of the forint.
+    _, point, cents = f"{money.amount + 0 * coin(money.currency):f}".partition(".")
+    usual = Locale.parse(language).currency_formats["standard"].pattern
+    pattern = usual.replace("0.00", "0" + point + "0" * len(cents))
     shown = format_currency(
-        money.amount, money.currency, locale=language, decimal_quantization=False
+        money.amount, money.currency, pattern, locale=language, currency_digits=False
     )
     return _LETTERS_BEFORE_DIGITS.sub("\u00a0", shown)
 

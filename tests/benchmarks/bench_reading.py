@@ -1,8 +1,7 @@
 """Time of reading a plan of 1500 x 1000 pixels, beside OpenCV decoding and thresholding its file.
 
-Run with ``pytest tests/benchmarks``. Both times are medians of one run on one core. The plan has
-solid walls, doors, windows, furniture and lettering; plans with hollow walls take several times as
-long, as several ways of filling them are tried.
+Run with ``pytest tests/benchmarks``. Both times are medians of one run, OpenCV on one core and the
+network on two. The plan has solid walls, doors, windows, furniture and lettering.
 """
 
 import cv2

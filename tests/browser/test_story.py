@@ -70,7 +70,9 @@ def test_a_new_user_corrects_a_plan_sketches_a_flat_and_answers_on_a_call(drawin
     for words in ("hall 6x1.5", "kitchen 4x3 off the hall", "bath off the hall", "bedroom 4x3.5"):
         add(page, words)
         film.take()
-    expect(page.get_by_label("Site", exact=True)).to_have_value("")
+    site = page.get_by_label("Site", exact=True)
+    expect(site).to_have_count(1, timeout=SLOWLY)
+    expect(site).to_have_value("")
     assert drawing.callout.count() == 0 or not drawing.callout.is_visible()
     page.get_by_role("button", name="Call view").click()
     settled_on_call(page)

@@ -35,6 +35,14 @@ def test_a_currency_nobody_knows_is_shown_by_its_code():
     assert shown_money(Money(Decimal("3.00"), "XQX")) == "XQX\u00a03.00"
 
 
+@pytest.mark.parametrize(
+    ("amount", "shown"), [("0.00", "0.00"), ("5.10", "5.10"), ("0.4", "0.40"), ("1000", "1,000.00")]
+)
+def test_cents_that_cldr_leaves_out_are_shown_where_an_amount_has_them(amount, shown):
+    # ISO 4217 gives the forint two decimals; CLDR supplementalData.xml, currencyData, none.
+    assert shown_money(Money(Decimal(amount), "HUF")) == f"HUF\u00a0{shown}"
+
+
 @given(
     amount=st.decimals(-(10**12), 10**12, places=5),
     currency=st.sampled_from(["USD", "EUR", "JPY", "BHD", "HUF", "CLP", "COP"]),
