@@ -17,6 +17,7 @@ _OPTIONS = {
     "server.address": "localhost",
     "server.fileWatcherType": "none",
     "server.maxUploadSize": str(LARGEST_UPLOAD_MB),
+    "server.showEmailPrompt": "false",
     "theme.base": "light",
     "theme.primaryColor": ACCENT,
     "theme.backgroundColor": PAPER,
