@@ -8,17 +8,16 @@ figure. What our own code takes of it in Python is measured in this process.
 import os
 import runpy
 import shutil
-import socket
 import statistics
 import subprocess
 import sys
 import time
-import urllib.request
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import sync_playwright
+from serving import free_port, wait_for
 
 from estimator.plan.ground import ground_of
 from estimator.plan.pulling import wall_moved
@@ -83,9 +82,7 @@ async table => {
 
 @contextmanager
 def served(script, folder):
-    with socket.socket() as one:
-        one.bind(("localhost", 0))
-        port = one.getsockname()[1]
+    port = free_port()
     command = [sys.executable, "-m", "streamlit", "run", str(PAGES / script), *options()]
     environment = os.environ | {"XDG_DATA_HOME": str(folder)}
     with Path(folder / f"{script}.log").open("wb") as log:
@@ -96,12 +93,7 @@ def served(script, folder):
             stderr=log,
         )
         try:
-            for _ in range(300):
-                try:
-                    urllib.request.urlopen(f"http://localhost:{port}/_stcore/health", timeout=5)
-                    break
-                except OSError:
-                    time.sleep(0.2)
+            wait_for(port)
             yield f"http://localhost:{port}"
         finally:
             app.terminate()

@@ -207,6 +207,8 @@ def test_openings_swings_and_furniture(measured, capsys):
             lines.append(f"{kind:18s}{right:6.2f}{found:6.2f}{said:6d}{there:6d}")
     with capsys.disabled():
         print("\n".join(lines))
+    for furniture in measured.furniture:
+        assert all(furniture.met[kind] <= furniture.there[kind] for kind in furniture.there)
     all_pieces, large = measured.furniture
     assert (
         sum(large.met.values()) / large.there.total()

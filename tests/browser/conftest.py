@@ -3,21 +3,17 @@
 import os
 import re
 import shutil
-import socket
 import subprocess
 import sys
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
+from serving import free_port, wait_for
 
 _NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome")
-_STARTS_WITHIN = 90  # seconds; a laptop needs five
 
 
 @pytest.fixture(scope="session")
@@ -37,9 +33,7 @@ def browser_context_args(browser_context_args):
 @contextmanager
 def running(folder: Path) -> Iterator[str]:
     """Run the app that keeps its data in a folder, and yield its address."""
-    with socket.socket() as one:
-        one.bind(("localhost", 0))
-        port = one.getsockname()[1]
+    port = free_port()
     environment = os.environ | {"XDG_DATA_HOME": str(folder), "HOME": str(folder)}
     command = [sys.executable, "-m", "estimator.web", f"--server.port={port}"]
     with Path(folder / "app.log").open("ab") as log:
@@ -47,7 +41,7 @@ def running(folder: Path) -> Iterator[str]:
             [*command, "--server.headless=true"], env=environment, stdout=log, stderr=log
         )
         try:
-            _wait_for(f"http://localhost:{port}/_stcore/health")
+            wait_for(port)
             yield f"http://localhost:{port}"
         finally:
             app.terminate()
@@ -71,17 +65,6 @@ def run_app() -> Callable[[Path], AbstractContextManager[str]]:
 def open_app() -> Callable[[Page, str], "Drawing"]:
     """Open the app at an address."""
     return _opened
-
-
-def _wait_for(address: str) -> None:
-    until = time.monotonic() + _STARTS_WITHIN
-    while time.monotonic() < until:
-        try:
-            with urllib.request.urlopen(address, timeout=5):
-                return
-        except (urllib.error.URLError, OSError):
-            time.sleep(0.2)
-    pytest.fail(f"The app did not start within {_STARTS_WITHIN} seconds.")
 
 
 class Drawing:

@@ -1,31 +1,16 @@
 """The command that opens the app, as a new user runs it."""
 
 import os
-import socket
 import subprocess
 import sys
-import time
-from urllib.error import URLError
-from urllib.request import urlopen
+
+from serving import free_port, wait_for
 
 RUN = "from estimator.cli.main import main; main()"
 
 
-def answers(address: str, seconds: float) -> bool:
-    until = time.monotonic() + seconds
-    while time.monotonic() < until:
-        try:
-            with urlopen(address) as answer:
-                return answer.status == 200
-        except URLError:
-            time.sleep(0.2)
-    return False
-
-
 def test_the_app_of_a_new_user_is_served_without_a_question_first(tmp_path):
-    with socket.socket() as free:
-        free.bind(("localhost", 0))
-        port = free.getsockname()[1]
+    port = free_port()
     home = os.environ | {"HOME": str(tmp_path), "XDG_DATA_HOME": str(tmp_path), "BROWSER": "true"}
 
     with subprocess.Popen(
@@ -36,6 +21,7 @@ def test_the_app_of_a_new_user_is_served_without_a_question_first(tmp_path):
         stderr=subprocess.DEVNULL,
     ) as app:
         try:
-            assert answers(f"http://localhost:{port}/_stcore/health", seconds=60)
+            wait_for(port)
+            assert app.poll() is None
         finally:
             app.terminate()
