@@ -3,11 +3,11 @@
 
 import {button, make} from './dom.js';
 import {Outbox} from './outbox.js';
+import {entry} from './place.js';
 import css from './line.css';
 
 const LONGEST = 2000;
 
-const lines = new WeakMap();
 const outbox = new Outbox();
 
 // What came back is known to the page, as the line may move on it; what came back before the page was
@@ -57,15 +57,4 @@ class Line {
   }
 }
 
-export default function sketchLine({parentElement, data, setStateValue}) {
-  let line = lines.get(parentElement);
-  if (!line) {
-    line = new Line(parentElement);
-    lines.set(parentElement, line);
-  }
-  line.apply(data, edits => setStateValue('edits', edits));
-  return () => {
-    lines.delete(parentElement);
-    line.dispose();
-  };
-}
+export default entry(place => new Line(place));
