@@ -1,18 +1,22 @@
 """The review list: what of a plan to look at first, by how much floor hangs on it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from statistics import median
 
 from attrs import frozen
 
 from estimator.measures import Share, SquareMetres, checked
 from estimator.plan.doubt import Aspect, Doubt
+from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
+from estimator.plan.room import Room
 
 # A scale less sure than this is worth a look.
 WEAK_SCALE: Share = 0.02
 # A room less sure than this is worth a look even where nothing more is said of it.
 SURE_ROOM: Share = 0.85
+# Of doors and windows less sure than this hardly half are right.
+SURE_OPENING: Share = 0.6
 USUAL_ROOM: SquareMetres = 10.0
 """Floor of a middling room, taken where nothing has a size."""
 # What hangs on a doubt that says no error: the whole room when it is about its shape; little where
@@ -112,12 +116,15 @@ def _of_rooms(plan: Plan, shares: Mapping[str, Share]) -> Iterator[Check]:
     for doubt in plan.doubts:
         if doubt.room is not None:
             doubts.setdefault(doubt.room, []).append(doubt)
+    earlier: set[str] = set()
     for room in plan.rooms:
         stakes = [(_at_stake(doubt), doubt.aspect, doubt.says) for doubt in doubts.get(room.id, ())]
         if room.confidence < SURE_ROOM:
             name = room.name or room.id
             says = f"{name} was read with a confidence of {room.confidence:.0%}."
             stakes.append((1 - room.confidence, Aspect.OUTLINE, says))
+        stakes += _of_openings(room, earlier)
+        earlier.add(room.id)
         if stakes:
             stake, aspect, says = max(stakes, key=lambda each: each[0])
             yield Check(
@@ -127,6 +134,18 @@ def _of_rooms(plan: Plan, shares: Mapping[str, Share]) -> Iterator[Check]:
                 says=says,
                 at_stake=stake * shares[room.id],
             )
+
+
+def _of_openings(room: Room, earlier: Set[str]) -> Iterator[tuple[Share, Aspect, str]]:
+    """Yield what hangs on each unsure opening that does not lead to a room told of before."""
+    for opening in room.openings:
+        if opening.confidence < SURE_OPENING and opening.leads_to not in earlier:
+            perhaps = "; it may be a door" if opening.kind is OpeningKind.PASSAGE else ""
+            says = (
+                f"A {opening.kind} of {room.name or room.id} was read with a confidence of "
+                f"{opening.confidence:.0%}{perhaps}."
+            )
+            yield (1 - opening.confidence) * _LITTLE, Aspect.OPENINGS, says
 
 
 def _of_no_room(plan: Plan, shares: Mapping[str, Share]) -> Iterator[Check]:

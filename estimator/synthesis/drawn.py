@@ -153,8 +153,8 @@ class _Way:
             return "photo or sketch"
         style = self.manner.style
         solid = not any(one and (one.hatch or one.line_px) for one in (style.inner, style.outer))
-        plain = self.manner.sheet == "plain" and not style.floors and not style.textures
-        plain = plain and not self.rendered and not self.watermarked
+        coloured = style.floors or style.textures or self.rendered or self.watermarked
+        plain = self.manner.sheet == "plain" and not coloured
         return "clean" if solid and plain and self.wear.hardness < _CLEAN else "brochure or scan"
 
 

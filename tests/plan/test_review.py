@@ -1,9 +1,11 @@
 """What hangs on a doubt is our own rule; areas square the error of lengths by geometry."""
 
 import pytest
+from attrs import evolve
 
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.geometry import rectangle
+from estimator.plan.opening import Opening, OpeningKind
 from estimator.plan.plan import Plan
 from estimator.plan.review import review
 from estimator.plan.room import Room
@@ -77,6 +79,25 @@ def test_a_room_is_named_once_by_the_weightiest_doubt():
         ("hall", "hall is odd."),
     ]
     assert found[1].at_stake == pytest.approx(0.1 * 20 / 34)
+
+
+def test_an_unsure_opening_is_told_once_and_weighs_little():
+    flat = plan()
+    joined = {
+        "hall": (
+            Opening(id="a", kind=OpeningKind.PASSAGE, leads_to="kitchen", confidence=0.4),
+            Opening(id="b", kind=OpeningKind.WINDOW, confidence=0.5),
+        ),
+        "kitchen": (Opening(id="c", kind=OpeningKind.PASSAGE, leads_to="hall", confidence=0.4),),
+        "closet": (Opening(id="d", kind=OpeningKind.DOOR, confidence=0.9),),
+    }
+    rooms = tuple(evolve(room, openings=joined[room.id]) for room in flat.rooms)
+
+    (check,) = review(evolve(flat, rooms=rooms))
+
+    assert (check.room, check.aspect) == ("hall", Aspect.OPENINGS)
+    assert check.says == "A passage of Hall was read with a confidence of 40%; it may be a door."
+    assert check.at_stake == pytest.approx(0.6 * 0.2 * 20 / 34)
 
 
 def test_a_doubt_of_no_room_weighs_as_a_middling_one():

@@ -5,9 +5,8 @@ import math
 import cv2
 import numpy as np
 from attrs import evolve
-from numpy.typing import NDArray
 
-from estimator.reading.arrays import Mask, Places
+from estimator.reading.arrays import Mask, Pixels, Places
 from estimator.reading.sight.classes import DOOR, OUTSIDE, ROOM
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.walls import wall_thickness
@@ -40,11 +39,11 @@ def mended(sight: Sight) -> Sight:
         sight,
         shares=shares,
         depth=np.where(paper, np.maximum(sight.depth, _DEPTH), sight.depth).astype(np.float32),
-        classes=np.where(floor, ROOM, sight.classes),
+        classes=np.where(floor, np.uint8(ROOM), sight.classes),
     )
 
 
-def _enclosed_paper(classes: NDArray[np.int64]) -> Mask:
+def _enclosed_paper(classes: Pixels) -> Mask:
     """Return the blobs of paper that floor borders; those that reach the page's edge are none."""
     page = np.pad(classes, 1, constant_values=OUTSIDE)
     count, blob, stats, _ = cv2.connectedComponentsWithStats(
@@ -70,7 +69,7 @@ def _enclosed_paper(classes: NDArray[np.int64]) -> Mask:
     return np.asarray(within[blob[1:-1, 1:-1]])
 
 
-def _free_doors(classes: NDArray[np.int64], wall_px: float) -> Mask:
+def _free_doors(classes: Pixels, wall_px: float) -> Mask:
     """Return the doors of which an end lies in floor."""
     free = np.zeros(classes.shape, np.bool_)
     count, label, stats, _ = cv2.connectedComponentsWithStats(
@@ -87,7 +86,7 @@ def _free_doors(classes: NDArray[np.int64], wall_px: float) -> Mask:
     return free
 
 
-def _ends_in_floor(places: Places, classes: NDArray[np.int64], wall_px: float) -> bool:
+def _ends_in_floor(places: Places, classes: Pixels, wall_px: float) -> bool:
     """Tell whether only floor lies beyond an end of a strip of pixels."""
     if len(places) < _STRIP_LEAST:
         return False

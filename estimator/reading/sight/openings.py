@@ -94,7 +94,7 @@ def _opening(
     swings = _swing(places, along, sight) if kind is OpeningKind.DOOR else None
     return SeenOpening(
         kind=kind,
-        confidence=opening_sureness(patch.share, width, wall_px, kind_share),
+        confidence=opening_sureness(kind, patch.share, width, wall_px, kind_share),
         ends=ends,
         other={
             room: max(((counts[one], one) for one in rooms if one != room), default=(0, 0))[1]

@@ -42,8 +42,8 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
     wall = sight.classes == WALL
     for shows in (DOOR, WINDOW):
         seen = sight.classes == shows
-        bare = _passages(seen, sight)
-        patch = _put_together(seen & ~bare, wall, wall_px) | _put_together(bare, wall, wall_px)
+        apart = _with_leaves_and_without(seen, sight) if shows == DOOR else (seen,)
+        patch = np.logical_or.reduce([_put_together(each, wall, wall_px) for each in apart])
         count, label = cv2.connectedComponents(patch.view(np.uint8), connectivity=8)
         rows, columns = np.nonzero(label)
         number = label[rows, columns]
@@ -56,14 +56,15 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
             yield Patch(shows=shows, rows=at[0], columns=at[1], share=share)
 
 
-def _passages(seen: Mask, sight: Sight) -> Mask:
-    """Return the pieces of openings of which most is seen to have no leaf."""
+def _with_leaves_and_without(seen: Mask, sight: Sight) -> tuple[Mask, Mask]:
+    """Return the pieces of doors that have leaves, and those of which most is seen to have none."""
     count, label = cv2.connectedComponents(seen.view(np.uint8), connectivity=8)
     rows, columns = np.nonzero(seen)
     piece = label[rows, columns]
     bare = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
     share = np.bincount(piece, bare, count) / np.maximum(np.bincount(piece, minlength=count), 1)
-    return np.asarray((share > 0.5)[label] & seen)
+    bare = (share > 0.5)[label] & seen
+    return seen & ~bare, bare
 
 
 def _put_together(patch: Mask, wall: Mask, wall_px: float) -> Mask:

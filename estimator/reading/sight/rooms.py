@@ -154,7 +154,7 @@ def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:
     floor = np.bincount(seen.ravel(), sight.shares[ROOM].ravel(), count) / np.maximum(area, 1)
     around = grown(seen, 2)
     edge = (seen == 0) & (around > 0)
-    firm = sight.shares[[WALL, DOOR, WINDOW]].sum(axis=0)[edge]
+    firm = sum(sight.shares[number][edge] for number in (WALL, DOOR, WINDOW))
     length = np.bincount(around[edge], minlength=count)
     enclosed = np.bincount(around[edge], firm, count) / np.maximum(length, 1)
     return np.clip(floor * enclosed, 0.0, 1.0)

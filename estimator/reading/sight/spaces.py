@@ -8,7 +8,7 @@ out would shave each room all round.
 import cv2
 import numpy as np
 
-from estimator.reading.arrays import Labels, Mask
+from estimator.reading.arrays import Labels, Mask, Pixels
 from estimator.reading.settings import Settings
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.reading.sight.network import Sight
@@ -46,7 +46,7 @@ def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
     return np.asarray(markers, np.int32)
 
 
-def _enclosed(shared: Labels, classes: np.ndarray, settings: Settings) -> Mask:
+def _enclosed(shared: Labels, classes: Pixels, settings: Settings) -> Mask:
     """Tell for each number whether it is large enough and enclosed, shape (N,)."""
     count = int(shared.max()) + 1
     around = grown(shared, 2)

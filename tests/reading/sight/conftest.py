@@ -84,7 +84,7 @@ class Floor:
         return Sight(
             shares=shares,
             depth=np.minimum(deep, 1).astype(np.float32),
-            classes=self.classes.astype(np.int64),
+            classes=self.classes,
             contents=np.array(contents, np.float32),
         )
 
