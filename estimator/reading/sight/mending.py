@@ -9,6 +9,7 @@ from attrs import evolve
 from estimator.reading.arrays import Mask, Pixels, Places
 from estimator.reading.sight.classes import DOOR, OUTSIDE, ROOM
 from estimator.reading.sight.network import Sight
+from estimator.reading.sight.regions import pieces_of, pixels_of
 from estimator.reading.sight.walls import wall_thickness
 
 # Floor that was put right is as deep as this, which is deeper than a seed of a room.
@@ -46,15 +47,12 @@ def mended(sight: Sight) -> Sight:
 def _enclosed_paper(classes: Pixels) -> Mask:
     """Return the blobs of paper that floor borders; those that reach the page's edge are none."""
     page = np.pad(classes, 1, constant_values=OUTSIDE)
-    count, blob, stats, _ = cv2.connectedComponentsWithStats(
-        (page == OUTSIDE).view(np.uint8), connectivity=4
-    )
-    rows, columns = np.nonzero((blob > 0) & (blob != blob[0, 0]))
+    count, blob = cv2.connectedComponents((page == OUTSIDE).view(np.uint8), connectivity=4)
+    rows, columns = pixels_of((blob > 0) & (blob != blob[0, 0]))
     if not len(rows):
         return np.zeros(classes.shape, np.bool_)
-    _, floor, floors, _ = cv2.connectedComponentsWithStats(
-        (page == ROOM).view(np.uint8), connectivity=4
-    )
+    _, floor = cv2.connectedComponents((page == ROOM).view(np.uint8), connectivity=4)
+    floors = np.bincount(floor.ravel())
     edge, beside, around = np.zeros(count), np.zeros(count), np.zeros(count)
     for down, across in ((1, 0), (-1, 0), (0, 1), (0, -1)):
         there = rows + down, columns + across
@@ -62,8 +60,8 @@ def _enclosed_paper(classes: Pixels) -> Mask:
         paper, room = blob[rows, columns][at], floor[there][at]
         edge += np.bincount(paper, minlength=count)
         beside += np.bincount(paper, room > 0, minlength=count)
-        np.maximum.at(around, paper[room > 0], floors[room[room > 0], cv2.CC_STAT_AREA])
-    share = stats[:, cv2.CC_STAT_AREA] / np.maximum(around, 1)
+        np.maximum.at(around, paper[room > 0], floors[room[room > 0]])
+    share = np.bincount(blob.ravel()) / np.maximum(around, 1)
     within = (beside > _IN_FLOOR * edge) & (share > _HOLE_LEAST) & (share < _HOLE_MOST)
     within[0] = False
     return np.asarray(within[blob[1:-1, 1:-1]])
@@ -72,17 +70,10 @@ def _enclosed_paper(classes: Pixels) -> Mask:
 def _free_doors(classes: Pixels, wall_px: float) -> Mask:
     """Return the doors of which an end lies in floor."""
     free = np.zeros(classes.shape, np.bool_)
-    count, label, stats, _ = cv2.connectedComponentsWithStats(
-        (classes == DOOR).view(np.uint8), connectivity=8
-    )
-    for number in range(1, count):
-        left, top, wide, tall, _ = stats[number].tolist()
-        at = slice(top, top + tall), slice(left, left + wide)
-        here = label[at] == number
-        rows, columns = np.nonzero(here)
-        places = np.stack([columns + left, rows + top], axis=1) + 0.5
+    for rows, columns in pieces_of(classes == DOOR):
+        places = np.stack([columns, rows], axis=1).astype(np.float64) + 0.5
         if _ends_in_floor(places, classes, wall_px):
-            free[at] |= here
+            free[rows, columns] = True
     return free
 
 

@@ -16,7 +16,7 @@ from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.patches import Patch, patches
 from estimator.reading.sight.sureness import opening_sureness
-from estimator.reading.sight.swings import Swing, swing
+from estimator.reading.sight.swings import swing
 
 # An opening is beside a room when it comes this near to its floor, in the network's pixels.
 _BESIDE_PX = 3
@@ -85,13 +85,16 @@ def _opening(
         return None
     places = np.stack([patch.columns, patch.rows], axis=1).astype(np.float64) + 0.5
     along = _direction(places[touching[max(rooms, key=lambda room: counts[room])]])
-    sides = {side: _room_on(side, places, along, seen) for side in (1, -1)}
+    whole, across = _ends(places, along), np.array([-along[1], along[0]])
+    thick = len(places) / math.dist(*whole)
+    aside = (thick / 2 + _BESIDE_PX) * across
+    sides = {side: _room_along(whole + side * aside, seen) for side in (1, -1)}
     if sides[1] == sides[-1] != 0:
         return None  # a gap in a wall that stands free within a room
     ends = {room: _ends(places[touching[room]], along) for room in rooms}
     width = max(math.dist(*end) for end in ends.values())
     kind, kind_share = _kind(patch, sight)
-    swings = _swing(places, along, sight) if kind is OpeningKind.DOOR else None
+    swings = swing(sight, whole, across, thick) if kind is OpeningKind.DOOR else None
     return SeenOpening(
         kind=kind,
         confidence=opening_sureness(kind, patch.share, width, wall_px, kind_share),
@@ -131,21 +134,8 @@ def _ends(places: Places, along: Places) -> Places:
     return np.asarray(middle + half * along)
 
 
-def _across(places: Places, along: Places) -> tuple[Places, float]:
-    """Return the unit vector across a patch and how thick it is."""
-    ends = _ends(places, along)
-    return np.array([-along[1], along[0]]), len(places) / math.dist(ends[0], ends[1])
-
-
-def _swing(places: Places, along: Places, sight: Sight) -> Swing | None:
-    normal, depth = _across(places, along)
-    return swing(sight, _ends(places, along), normal, depth)
-
-
-def _room_on(side: int, places: Places, along: Places, seen: Labels) -> int:
-    """Return the number of the room on one side of a patch; 0 for none."""
-    normal, depth = _across(places, along)
-    ends = _ends(places, along) + side * (depth / 2 + _BESIDE_PX) * normal
+def _room_along(ends: Places, seen: Labels) -> int:
+    """Return the number of the room along most of a line; 0 for none."""
     line = ends[0] + np.linspace(0.1, 0.9, 9)[:, None] * (ends[1] - ends[0])
     columns, rows = np.clip(line, 0, np.array(seen.shape[::-1]) - 1).astype(int).T
     return int(np.bincount(seen[rows, columns]).argmax())

@@ -1,7 +1,6 @@
 """Patches of door and window in the walls, put together where outlines of the wall part them."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 import cv2
 import numpy as np
@@ -10,6 +9,7 @@ from attrs import frozen
 from estimator.reading.arrays import Counts, Mask
 from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE, WALL, WINDOW
 from estimator.reading.sight.network import Sight
+from estimator.reading.sight.regions import pieces_of, pixels_of
 
 
 @frozen(kw_only=True, eq=False)
@@ -44,22 +44,15 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
         seen = sight.classes == shows
         apart = _with_leaves_and_without(seen, sight) if shows == DOOR else (seen,)
         patch = np.logical_or.reduce([_put_together(each, wall, wall_px) for each in apart])
-        count, label = cv2.connectedComponents(patch.view(np.uint8), connectivity=8)
-        rows, columns = np.nonzero(label)
-        number = label[rows, columns]
-        order = np.argsort(number, kind="stable")
-        rows, columns = rows[order], columns[order]
-        stops = np.searchsorted(number[order], np.arange(1, count + 1)).tolist()
-        for start, stop in pairwise(stops):
-            at = rows[start:stop], columns[start:stop]
-            share = float(sight.shares[shows][at].mean())
-            yield Patch(shows=shows, rows=at[0], columns=at[1], share=share)
+        for rows, columns in pieces_of(patch):
+            share = float(sight.shares[shows][rows, columns].mean())
+            yield Patch(shows=shows, rows=rows, columns=columns, share=share)
 
 
 def _with_leaves_and_without(seen: Mask, sight: Sight) -> tuple[Mask, Mask]:
     """Return the pieces of doors that have leaves, and those of which most is seen to have none."""
     count, label = cv2.connectedComponents(seen.view(np.uint8), connectivity=8)
-    rows, columns = np.nonzero(seen)
+    rows, columns = pixels_of(seen)
     piece = label[rows, columns]
     bare = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
     share = np.bincount(piece, bare, count) / np.maximum(np.bincount(piece, minlength=count), 1)

@@ -1,9 +1,30 @@
-"""Numbered regions of a picture."""
+"""Regions of a picture: the pixels of a mask, its connected pieces, numbered regions grown."""
+
+from collections.abc import Iterator
+from itertools import pairwise
 
 import cv2
 import numpy as np
 
-from estimator.reading.arrays import Labels
+from estimator.reading.arrays import Counts, Labels, Mask
+
+
+def pixels_of(mask: Mask) -> tuple[Counts, Counts]:
+    """Return rows and columns of a mask's pixels, in a fraction of the time of ``np.nonzero``."""
+    rows, columns = np.divmod(np.flatnonzero(mask), mask.shape[1])
+    return rows, columns
+
+
+def pieces_of(mask: Mask) -> Iterator[tuple[Counts, Counts]]:
+    """Yield rows and columns of each piece of a mask, connected at sides or corners."""
+    count, label = cv2.connectedComponents(mask.view(np.uint8), connectivity=8)
+    rows, columns = pixels_of(mask)
+    number = label[rows, columns]
+    order = np.argsort(number, kind="stable")
+    rows, columns = rows[order], columns[order]
+    stops = np.searchsorted(number[order], np.arange(1, count + 1)).tolist()
+    for start, stop in pairwise(stops):
+        yield rows[start:stop], columns[start:stop]
 
 
 def grown(label: Labels, reach_px: int) -> Labels:

@@ -20,7 +20,7 @@ from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import SeenOpening, openings_of, seen_openings
-from estimator.reading.sight.regions import grown
+from estimator.reading.sight.regions import grown, pixels_of
 from estimator.reading.sight.walls import wall_thickness
 
 # Thick walls, in which windows stand back, are so many times as thick as usual ones.
@@ -153,7 +153,7 @@ def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:
     area = np.bincount(seen.ravel(), minlength=count)
     floor = np.bincount(seen.ravel(), sight.shares[ROOM].ravel(), count) / np.maximum(area, 1)
     around = grown(seen, 2)
-    edge = (seen == 0) & (around > 0)
+    edge = pixels_of((seen == 0) & (around > 0))
     firm = sum(sight.shares[number][edge] for number in (WALL, DOOR, WINDOW))
     length = np.bincount(around[edge], minlength=count)
     enclosed = np.bincount(around[edge], firm, count) / np.maximum(length, 1)
