@@ -54,8 +54,8 @@ def _with_leaves_and_without(seen: Mask, sight: Sight) -> tuple[Mask, Mask]:
     count, label = cv2.connectedComponents(seen.view(np.uint8), connectivity=8)
     rows, columns = pixels_of(seen)
     piece = label[rows, columns]
-    bare = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
-    share = np.bincount(piece, bare, count) / np.maximum(np.bincount(piece, minlength=count), 1)
+    passage = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
+    share = np.bincount(piece, passage, count) / np.maximum(np.bincount(piece, minlength=count), 1)
     bare = (share > 0.5)[label] & seen
     return seen & ~bare, bare
 
