@@ -17,6 +17,7 @@ from estimator.reading.placing import reading_order
 from estimator.reading.settings import Settings
 from estimator.reading.sight.blobs import Held
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
+from estimator.reading.sight.frames import beside_openings, without_frames
 from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import SeenOpening, openings_of, seen_openings
@@ -76,11 +77,13 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
     spaces = brought_to(framed.grey.shape, seen, sight)
     wall = wall_px * max(spaces.zoom)
     reveals = _reveals(found, seen, wall_px)
+    near = beside_openings(sight, wall_px, framed.grey.shape)
     outlines = {}
     for number, (top, bottom, left, right) in _boxes(spaces).items():
         if sure[number] < settings.sure_least or number in reveals:
             continue
-        face = spaces.drawn[top:bottom, left:right] == number
+        box = slice(top, bottom), slice(left, right)
+        face = without_frames(spaces.drawn[box], number, near[box], wall)
         outline = outline_of(face, wall, settings)
         if outline is not None:
             outlines[number] = _back(outline, left, top, framed)
