@@ -9,6 +9,7 @@ from estimator.measures import Share, SquareMetres, checked
 from estimator.plan.doubt import Aspect, Doubt
 from estimator.plan.opening import OpeningKind
 from estimator.plan.plan import Plan
+from estimator.plan.reshaping import named
 from estimator.plan.room import Room
 
 # A scale less sure than this is worth a look.
@@ -120,8 +121,7 @@ def _of_rooms(plan: Plan, shares: Mapping[str, Share]) -> Iterator[Check]:
     for room in plan.rooms:
         stakes = [(_at_stake(doubt), doubt.aspect, doubt.says) for doubt in doubts.get(room.id, ())]
         if room.confidence < SURE_ROOM:
-            name = room.name or room.id
-            says = f"{name} was read with a confidence of {room.confidence:.0%}."
+            says = f"{named(room)} was read with a confidence of {room.confidence:.0%}."
             stakes.append((1 - room.confidence, Aspect.OUTLINE, says))
         stakes += _of_openings(room, earlier)
         earlier.add(room.id)
@@ -142,7 +142,7 @@ def _of_openings(room: Room, earlier: Set[str]) -> Iterator[tuple[Share, Aspect,
         if opening.confidence < SURE_OPENING and opening.leads_to not in earlier:
             perhaps = "; it may be a door" if opening.kind is OpeningKind.PASSAGE else ""
             says = (
-                f"A {opening.kind} of {room.name or room.id} was read with a confidence of "
+                f"A {opening.kind} of {named(room)} was read with a confidence of "
                 f"{opening.confidence:.0%}{perhaps}."
             )
             yield (1 - opening.confidence) * _LITTLE, Aspect.OPENINGS, says

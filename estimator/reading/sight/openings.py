@@ -12,9 +12,9 @@ from estimator.reading.arrays import Labels, Places
 from estimator.reading.frame import Frame
 from estimator.reading.placing import on_wall
 from estimator.reading.settings import Settings
-from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE
+from estimator.reading.sight.classes import DOOR
 from estimator.reading.sight.network import Sight
-from estimator.reading.sight.patches import Patch, patches
+from estimator.reading.sight.patches import Patch, patches, seen_as_passage
 from estimator.reading.sight.sureness import opening_sureness
 from estimator.reading.sight.swings import swing
 
@@ -115,8 +115,7 @@ def _kind(patch: Patch, sight: Sight) -> tuple[OpeningKind, float]:
     """
     if patch.shows != DOOR:
         return OpeningKind.WINDOW, 1.0
-    squares = patch.rows // CONTENTS_STEP, patch.columns // CONTENTS_STEP
-    passage = float(sight.contents[PASSAGE][squares].mean())
+    passage = seen_as_passage(sight, patch.rows, patch.columns)
     return (OpeningKind.PASSAGE, passage) if passage > 0.5 else (OpeningKind.DOOR, 1 - passage)
 
 

@@ -9,7 +9,7 @@ from attrs import frozen
 from estimator.reading.arrays import Counts, Mask
 from estimator.reading.sight.classes import CONTENTS_STEP, DOOR, PASSAGE, WALL, WINDOW
 from estimator.reading.sight.network import Sight
-from estimator.reading.sight.regions import pieces_of, pixels_of
+from estimator.reading.sight.regions import pieces_of
 
 
 @frozen(kw_only=True, eq=False)
@@ -51,13 +51,16 @@ def patches(sight: Sight, wall_px: float) -> Iterator[Patch]:
 
 def _with_leaves_and_without(seen: Mask, sight: Sight) -> tuple[Mask, Mask]:
     """Return the pieces of doors that have leaves, and those of which most is seen to have none."""
-    count, label = cv2.connectedComponents(seen.view(np.uint8), connectivity=8)
-    rows, columns = pixels_of(seen)
-    piece = label[rows, columns]
-    passage = sight.contents[PASSAGE][rows // CONTENTS_STEP, columns // CONTENTS_STEP]
-    share = np.bincount(piece, passage, count) / np.maximum(np.bincount(piece, minlength=count), 1)
-    bare = (share > 0.5)[label] & seen
+    bare = np.zeros_like(seen)
+    for rows, columns in pieces_of(seen):
+        bare[rows, columns] = seen_as_passage(sight, rows, columns) > 0.5
     return seen & ~bare, bare
+
+
+def seen_as_passage(sight: Sight, rows: Counts, columns: Counts) -> float:
+    """Return how far pixels of a door are seen to have no leaf, on average."""
+    squares = rows // CONTENTS_STEP, columns // CONTENTS_STEP
+    return float(sight.contents[PASSAGE][squares].mean())
 
 
 def _put_together(patch: Mask, wall: Mask, wall_px: float) -> Mask:

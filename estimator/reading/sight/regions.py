@@ -1,4 +1,4 @@
-"""Regions of a picture: the pixels of a mask, its connected pieces, numbered regions grown."""
+"""Regions of a picture: the pixels of a mask, its connected pieces, numbered regions and edges."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -7,6 +7,9 @@ import cv2
 import numpy as np
 
 from estimator.reading.arrays import Counts, Labels, Mask
+
+# What encloses a region is looked at so many pixels outside of it.
+_EDGE_PX = 2
 
 
 def pixels_of(mask: Mask) -> tuple[Counts, Counts]:
@@ -33,3 +36,10 @@ def grown(label: Labels, reach_px: int) -> Labels:
     # OpenCV does not dilate whole numbers of 32 bits; floats hold numbers to 2**24 exactly.
     grown_label = cv2.dilate(label.astype(np.float32), np.ones((size, size), np.uint8))
     return np.asarray(grown_label, np.int32)
+
+
+def edges_of(label: Labels) -> tuple[tuple[Counts, Counts], Labels]:
+    """Return rows and columns of the pixels close outside of regions, and the region of each."""
+    around = grown(label, _EDGE_PX)
+    at = pixels_of((label == 0) & (around > 0))
+    return at, around[at]

@@ -17,11 +17,11 @@ from estimator.reading.placing import reading_order
 from estimator.reading.settings import Settings
 from estimator.reading.sight.blobs import Held
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
-from estimator.reading.sight.frames import beside_openings, without_frames
 from estimator.reading.sight.furniture import furnished
 from estimator.reading.sight.network import Sight
 from estimator.reading.sight.openings import SeenOpening, openings_of, seen_openings
-from estimator.reading.sight.regions import grown, pixels_of
+from estimator.reading.sight.regions import edges_of
+from estimator.reading.sight.smoothing import beside_openings, smoothed
 from estimator.reading.sight.walls import wall_thickness
 
 # Thick walls, in which windows stand back, are so many times as thick as usual ones.
@@ -83,7 +83,7 @@ def rooms_seen(seen: Labels, sight: Sight, framed: Frame, settings: Settings) ->
         if sure[number] < settings.sure_least or number in reveals:
             continue
         box = slice(top, bottom), slice(left, right)
-        face = without_frames(spaces.drawn[box], number, near[box], wall)
+        face = smoothed(spaces.drawn[box], number, near[box], wall)
         outline = outline_of(face, wall, settings)
         if outline is not None:
             outlines[number] = _back(outline, left, top, framed)
@@ -155,9 +155,8 @@ def _sureness(seen: Labels, sight: Sight) -> NDArray[np.float64]:
     count = int(seen.max()) + 1
     area = np.bincount(seen.ravel(), minlength=count)
     floor = np.bincount(seen.ravel(), sight.shares[ROOM].ravel(), count) / np.maximum(area, 1)
-    around = grown(seen, 2)
-    edge = pixels_of((seen == 0) & (around > 0))
-    firm = sum(sight.shares[number][edge] for number in (WALL, DOOR, WINDOW))
-    length = np.bincount(around[edge], minlength=count)
-    enclosed = np.bincount(around[edge], firm, count) / np.maximum(length, 1)
+    at, edge = edges_of(seen)
+    firm = sum(sight.shares[number][at] for number in (WALL, DOOR, WINDOW))
+    length = np.bincount(edge, minlength=count)
+    enclosed = np.bincount(edge, firm, count) / np.maximum(length, 1)
     return np.clip(floor * enclosed, 0.0, 1.0)

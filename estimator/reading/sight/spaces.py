@@ -12,7 +12,7 @@ from estimator.reading.arrays import Labels, Mask, Pixels
 from estimator.reading.settings import Settings
 from estimator.reading.sight.classes import DOOR, ROOM, WALL, WINDOW
 from estimator.reading.sight.network import Sight
-from estimator.reading.sight.regions import grown, pixels_of
+from estimator.reading.sight.regions import edges_of, grown
 
 # A seed smaller than this share of the smallest room is a speck.
 _SPECK = 0.1
@@ -49,9 +49,8 @@ def _shared_out(label: Labels, count: int, floor: Mask, sight: Sight) -> Labels:
 def _enclosed(shared: Labels, classes: Pixels, settings: Settings) -> Mask:
     """Tell for each number whether it is large enough and enclosed, shape (N,)."""
     count = int(shared.max()) + 1
-    around = grown(shared, 2)
-    at = pixels_of((shared == 0) & (around > 0))
-    edge, firm = around[at], np.isin(classes[at], (WALL, DOOR, WINDOW))
+    at, edge = edges_of(shared)
+    firm = np.isin(classes[at], (WALL, DOOR, WINDOW))
     length = np.bincount(edge, minlength=count)
     share = np.bincount(edge[firm], minlength=count) / np.maximum(length, 1)
     area = np.bincount(shared.ravel(), minlength=count)

@@ -21,7 +21,7 @@ def beside_openings(sight: Sight, wall_px: float, size: tuple[int, int]) -> Mask
     return np.asarray(cv2.resize(near, size[::-1], interpolation=cv2.INTER_NEAREST) > 0)
 
 
-def without_frames(drawn: Labels, number: int, near: Mask, wall: float) -> Mask:
+def smoothed(drawn: Labels, number: int, near: Mask, wall: float) -> Mask:
     """Return the floor of a room, shape (H, W), smooth where it is near to an opening.
 
     Parameters

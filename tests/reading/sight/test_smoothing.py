@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from estimator.reading.sight.frames import beside_openings, without_frames
+from estimator.reading.sight.smoothing import beside_openings, smoothed
 
 WALL = 8.0
 
@@ -22,7 +22,7 @@ def test_an_edge_is_smooth_beside_an_opening_and_stays_as_it_is_elsewhere():
     near = np.zeros(drawn.shape, np.bool_)
     near[:40] = True
 
-    face = without_frames(drawn, 1, near, WALL)
+    face = smoothed(drawn, 1, near, WALL)
 
     smooth = np.zeros(drawn.shape, np.bool_)
     smooth[20:80, 20:80] = True
@@ -34,7 +34,7 @@ def test_no_other_room_loses_floor():
     drawn = ragged_room()
     drawn[20:24, 40:43] = 2
 
-    face = without_frames(drawn, 1, np.ones(drawn.shape, np.bool_), WALL)
+    face = smoothed(drawn, 1, np.ones(drawn.shape, np.bool_), WALL)
 
     assert not face[drawn == 2].any()
 
